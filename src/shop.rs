@@ -1,0 +1,269 @@
+//! The data model: everything about one builder's air, as typed.
+//!
+//! A shop keeps the *text* of every field, so that what was typed stays as typed, a field in error loses
+//! nothing, and a blank field says "unknown": the sums then take what is typical and say so.
+
+use serde::{Deserialize, Serialize};
+
+/// Version of the schema that this build writes; it reads this one and older ones.
+pub const SCHEMA: u32 = 1;
+
+/// Text as typed into a field; blank means unknown.
+pub type Typed = String;
+
+/// The units that answers are written in, and that a bare number is taken in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// cfm, psi, gal, ft, °F
+    #[default]
+    Us,
+    /// L/min, bar, L, m, °C
+    Metric,
+}
+
+/// One builder's air: places, tasks, air line, limits, candidates.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Shop {
+    /// Schema version, [`SCHEMA`].
+    pub version: u32,
+    /// The profile's name.
+    pub name: Typed,
+    /// Units of the answer.
+    pub units: Units,
+    /// Where the work happens.
+    pub places: Vec<Place>,
+    /// What is done with the air.
+    pub tasks: Vec<Task>,
+    /// Regulator, hoses, couplers, whips.
+    pub line: Line,
+    /// A second tank teed in.
+    pub auxiliary: Auxiliary,
+    /// What the builder can carry, pay and bear.
+    pub limits: Limits,
+    /// Compressors under consideration, each as its label states it.
+    pub candidates: Vec<Candidate>,
+    /// Index of the candidate that the answer is about.
+    pub chosen: usize,
+}
+
+/// Where the work happens: its air, its power, who is near.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Place {
+    /// What the builder calls it.
+    pub name: Typed,
+    /// Above sea level, e.g. "4,900 ft".
+    pub altitude: Typed,
+    /// Barometer at the place, absolute, not reduced to sea level; overrides the altitude.
+    pub station_pressure: Typed,
+    /// Air temperature.
+    pub temperature: Typed,
+    /// Relative humidity.
+    pub humidity: Typed,
+    /// Voltage at the panel.
+    pub volts: Typed,
+    /// Rating of the branch's breaker.
+    pub breaker: Typed,
+    /// Current that other things on the same breaker draw.
+    pub other_load: Typed,
+    /// Branch wire, panel to outlet.
+    pub branch_gauge: Typed,
+    /// Length of that wire, one way.
+    pub branch_length: Typed,
+    /// Extension cord; blank is no cord.
+    pub cord_gauge: Typed,
+    /// Length of that cord.
+    pub cord_length: Typed,
+    /// Rating of a generator or inverter that feeds the outlet, in kVA; blank is the grid.
+    pub generator: Typed,
+    /// Distance from compressor to the builder's ears.
+    pub listener: Typed,
+    /// Distance from compressor to the nearest neighbour.
+    pub neighbour: Typed,
+    /// Level that walls take away on the way to the neighbour, dB.
+    pub wall_loss: Typed,
+    /// The compressor's inlet is ducted outdoors.
+    pub inlet_ducted: bool,
+    /// The compressor stands in a sound box.
+    pub boxed: bool,
+}
+
+/// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TaskKind {
+    /// Any other air tool: every figure is the builder's own.
+    #[default]
+    Other,
+    /// Drilling to size.
+    Drill,
+    /// Deburring and countersinking.
+    Deburr,
+    /// Driving rivets with gun and bucking bar.
+    RivetGun,
+    /// A run of back-riveting.
+    BackRivet,
+    /// Squeezing rivets; air by the stroke.
+    Squeezer,
+    /// Blowing chips off.
+    BlowOff,
+    /// Cutting and grinding.
+    DieGrinder,
+    /// Orbital sanding.
+    Sander,
+    /// Priming parts with a small gun.
+    PrimerGun,
+    /// Painting with a full-size gun.
+    PaintGun,
+}
+
+/// A tool used in a rhythm.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Task {
+    /// What it is.
+    pub kind: TaskKind,
+    /// The builder's own name for it; blank takes the kind's.
+    pub name: Typed,
+    /// Whether it is part of this build.
+    pub on: bool,
+    /// Free air while the trigger is held, at the setting; for a squeezer, free air a stroke.
+    pub flow: Typed,
+    /// Pressure that the regulator is set to at the tool, running.
+    pub setting: Typed,
+    /// Lowest pressure at the tool that still does the work.
+    pub lowest: Typed,
+    /// Seconds on the trigger; for a squeezer, seconds from stroke to stroke.
+    pub trigger_on: Typed,
+    /// Seconds off it.
+    pub trigger_off: Typed,
+    /// How long that rhythm lasts.
+    pub spell: Typed,
+    /// How long the pause after it lasts.
+    pub pause: Typed,
+    /// How many do this at once.
+    pub people: Typed,
+}
+
+/// What compresses the air.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MachineKind {
+    /// Reciprocating, one stage.
+    #[default]
+    PistonOneStage,
+    /// Reciprocating, two stages with a cooler between.
+    PistonTwoStage,
+    /// Screw, scroll or vane.
+    Rotary,
+}
+
+/// One compressor as its label states it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Candidate {
+    /// Make and model, or any name.
+    pub name: Typed,
+    /// What compresses the air.
+    pub kind: MachineKind,
+    /// Delivered flow on the label.
+    pub flow: Typed,
+    /// Pressure at which that flow is stated; blank is 90 psi.
+    pub at: Typed,
+    /// A second delivered flow.
+    pub flow2: Typed,
+    /// Pressure of the second flow; blank is 40 psi.
+    pub at2: Typed,
+    /// Receiver volume.
+    pub tank: Typed,
+    /// Voltage on the motor plate.
+    pub volts: Typed,
+    /// Full-load current on the motor plate.
+    pub amps: Typed,
+    /// Horsepower printed on it.
+    pub power: Typed,
+    /// Starting current: a code letter ("H"), amps ("60 A") or a multiple ("6x").
+    pub start: Typed,
+    /// Pressure at which the switch starts the motor.
+    pub cut_in: Typed,
+    /// Pressure at which the switch stops it.
+    pub cut_out: Typed,
+    /// Share of time that the machine may run.
+    pub duty: Typed,
+    /// Level on the label, dBA.
+    pub sound: Typed,
+    /// Distance at which that level was taken.
+    pub sound_at: Typed,
+    /// Mass.
+    pub weight: Typed,
+    /// Whether it rolls.
+    pub wheels: bool,
+    /// Price.
+    pub price: Typed,
+    /// Measured time to pump from one gauge reading to another.
+    pub pump_up: Typed,
+    /// Gauge reading at the start of that time.
+    pub pump_from: Typed,
+    /// Gauge reading at its end.
+    pub pump_to: Typed,
+    /// Measured time of a leak-down.
+    pub leak_time: Typed,
+    /// Gauge reading at its start.
+    pub leak_from: Typed,
+    /// Gauge reading at its end.
+    pub leak_to: Typed,
+}
+
+/// From the tank's outlet to the tool.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Line {
+    /// Fall of the regulated pressure at the stated flow, psi per cfm of free air.
+    pub droop: Typed,
+    /// Bore of the hose from compressor to bench.
+    pub trunk_bore: Typed,
+    /// Its length.
+    pub trunk_length: Typed,
+    /// Quick couplers in the way, each a plug in a socket.
+    pub couplers: Typed,
+    /// Bore of the light hose in the hand.
+    pub whip_bore: Typed,
+    /// Its length.
+    pub whip_length: Typed,
+    /// Share of the regulated pressure that the hoses may lose.
+    pub loss_share: Typed,
+}
+
+/// A second receiver teed in.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Auxiliary {
+    /// Its volume; blank is none.
+    pub tank: Typed,
+    /// Its rated pressure, from the code plate.
+    pub rated: Typed,
+    /// It stays at the first place when the machine travels.
+    pub stays: bool,
+}
+
+/// What the builder can carry, pay and bear.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Limits {
+    /// Mass that one person will lift.
+    pub lift: Typed,
+    /// Height of the tailgate.
+    pub tailgate: Typed,
+    /// Money for the whole set.
+    pub budget: Typed,
+    /// Loudest level at the builder's ears, dBA.
+    pub loudest: Typed,
+    /// Working hours over the whole build.
+    pub hours: Typed,
+    /// Working hours in a day.
+    pub day: Typed,
+    /// Price of a kilowatt hour.
+    pub tariff: Typed,
+}
