@@ -5,8 +5,12 @@
 //!
 //! | question | module |
 //! |---|---|
+//! | What does a compressor deliver, and what may its label claim? | [`compressor`] |
+//! | What happens to the air in the tank? | [`receiver`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
+pub mod compressor;
 pub mod quantity;
+pub mod receiver;
 pub mod shop;
