@@ -7,10 +7,14 @@
 //! |---|---|
 //! | What does a compressor deliver, and what may its label claim? | [`compressor`] |
 //! | What happens to the air in the tank? | [`receiver`] |
+//! | What does the pressure do over time, and in the long run? | [`run`] |
+//! | What does a tool take, and in what rhythm? | [`task`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
 pub mod compressor;
 pub mod quantity;
 pub mod receiver;
+pub mod run;
 pub mod shop;
+pub mod task;

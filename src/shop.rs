@@ -135,7 +135,7 @@ pub struct Task {
     pub setting: Typed,
     /// Lowest pressure at the tool that still does the work.
     pub lowest: Typed,
-    /// Seconds on the trigger; for a squeezer, seconds from stroke to stroke.
+    /// Seconds on the trigger; for a squeezer, how long a stroke takes.
     pub trigger_on: Typed,
     /// Seconds off it.
     pub trigger_off: Typed,
