@@ -13,6 +13,11 @@
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
 pub mod compressor;
+//! | What reaches the motor through panel, wire and cord? | [`circuit`] |
+//! | What is a shop, as typed? | [`shop`] |
+//! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
+
+pub mod circuit;
 pub mod quantity;
 pub mod receiver;
 pub mod run;
