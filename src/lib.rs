@@ -9,15 +9,12 @@
 //! | What happens to the air in the tank? | [`receiver`] |
 //! | What does the pressure do over time, and in the long run? | [`run`] |
 //! | What does a tool take, and in what rhythm? | [`task`] |
-//! | What is a shop, as typed? | [`shop`] |
-//! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
-
-pub mod compressor;
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
 pub mod circuit;
+pub mod compressor;
 pub mod quantity;
 pub mod receiver;
 pub mod run;

@@ -1,8 +1,6 @@
 //! The inverse: how long a cord of a gauge may be, and which gauge a length asks for.
 
-use super::{
-    Awg, CircuitError, Feed, GAUGES, LENGTH_M, Motor, RATED_C, Strands, ohm_per_m, within,
-};
+use super::{Awg, CircuitError, Feed, GAUGES, LENGTH_M, Motor, RATED_C, Strands, ohm_per_m, within};
 
 /// What a cord must keep.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -98,11 +96,7 @@ pub fn longest_cord(
         low: f64::from(GAUGES[GAUGES.len() - 1].number()),
         high: f64::from(GAUGES[0].number()),
     })?;
-    let source = Feed {
-        cord: None,
-        ..*feed
-    }
-    .source()?;
+    let source = Feed { cord: None, ..*feed }.source()?;
     let asked_va = motor.running_va();
     let running_ohm = |volts: f64| (source.volts - volts) * volts / asked_va;
     // Below half the open voltage the power would fall again: no cord can be meant to work there.
@@ -118,11 +112,10 @@ pub fn longest_cord(
             motor.starting_ohm() * (source.volts / (limits.start_share * motor.volts) - 1.0),
         ),
     ];
-    let (bound, ohm) =
-        bounds.into_iter().fold(
-            bounds[0],
-            |tight, next| if next.1 < tight.1 { next } else { tight },
-        );
+    let (bound, ohm) = bounds.into_iter().fold(
+        bounds[0],
+        |tight, next| if next.1 < tight.1 { next } else { tight },
+    );
     let per_metre = 2.0 * ohm_per_m(gauge.area_m2(), Strands::Stranded, RATED_C)?;
     let length_m = ((ohm - source.ohm) / per_metre).max(0.0);
     Ok(LongestCord { length_m, bound })

@@ -14,9 +14,8 @@ pub use motor::{
     full_load_amps, horsepower_at, same_power_amps, starting_amps,
 };
 pub use wire::{
-    AREA_M2, Awg, COPPER_OHM_M_20C, COPPER_RISE_20C, GAUGE_NUMBER, GAUGES, LENGTH_M,
-    M2_PER_CIRCULAR_MIL, OHM_PER_M, RATED_C, STRANDING, Strands, WIRE_C, Wire, drop_volts,
-    length_for_drop_m, ohm_per_m,
+    AREA_M2, Awg, COPPER_OHM_M_20C, COPPER_RISE_20C, GAUGE_NUMBER, GAUGES, LENGTH_M, M2_PER_CIRCULAR_MIL,
+    OHM_PER_M, RATED_C, STRANDING, Strands, WIRE_C, Wire, drop_volts, length_for_drop_m, ohm_per_m,
 };
 
 use std::fmt;
@@ -81,10 +80,7 @@ impl fmt::Display for CircuitError {
                 write!(f, "{what} is {value}; use {low} to {high}")
             }
             Self::NoSuchLetter { letter } => {
-                write!(
-                    f,
-                    "{letter} is no code letter; use A to V without I, O and Q"
-                )
+                write!(f, "{letter} is no code letter; use A to V without I, O and Q")
             }
             Self::Starved { asked_va, most_va } => write!(
                 f,
@@ -97,11 +93,7 @@ impl fmt::Display for CircuitError {
 impl std::error::Error for CircuitError {}
 
 /// Refuses a figure outside its range; a range refuses NaN by itself.
-pub(crate) fn within(
-    what: &'static str,
-    value: f64,
-    range: RangeInclusive<f64>,
-) -> Result<(), CircuitError> {
+pub(crate) fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), CircuitError> {
     if range.contains(&value) {
         return Ok(());
     }
@@ -300,11 +292,7 @@ pub struct BreakerUse {
 /// assert!(used.machine_over_amps.abs() < 1e-9 && used.total_over_amps == -4.0);
 /// # Ok::<(), bellows::circuit::CircuitError>(())
 /// ```
-pub fn breaker_use(
-    rating_amps: f64,
-    machine_amps: f64,
-    other_amps: f64,
-) -> Result<BreakerUse, CircuitError> {
+pub fn breaker_use(rating_amps: f64, machine_amps: f64, other_amps: f64) -> Result<BreakerUse, CircuitError> {
     within("breaker rating", rating_amps, BREAKER_AMPS)?;
     within("full-load current", machine_amps, AMPS)?;
     within("other load", other_amps, OTHER_AMPS)?;

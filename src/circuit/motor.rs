@@ -165,11 +165,7 @@ pub fn code_letter_kva_per_hp(letter: char) -> Result<RangeInclusive<f64>, Circu
 /// assert!((starting_amps(start, 115.0, 24.0)?.low - 97.4).abs() < 0.1);
 /// # Ok::<(), bellows::circuit::CircuitError>(())
 /// ```
-pub fn starting_amps(
-    start: Start,
-    volts: f64,
-    full_load_amps: f64,
-) -> Result<StartingAmps, CircuitError> {
+pub fn starting_amps(start: Start, volts: f64, full_load_amps: f64) -> Result<StartingAmps, CircuitError> {
     within("motor voltage", volts, VOLTS)?;
     within("full-load current", full_load_amps, AMPS)?;
     let [low, likely, high] = match start {
