@@ -10,6 +10,7 @@
 //! | What does the pressure do over time, and in the long run? | [`run`] |
 //! | What does a tool take, and in what rhythm? | [`task`] |
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
+//! | What is the page handed? | [`report`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
@@ -17,6 +18,7 @@ pub mod circuit;
 pub mod compressor;
 pub mod quantity;
 pub mod receiver;
+pub mod report;
 pub mod run;
 pub mod shop;
 pub mod task;

@@ -1,0 +1,261 @@
+//! What the page is handed: sentences, figures as text, charts as coordinates. The page only places it.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+/// How good or bad something is. The page gives each a mark and a word as well as a colour.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Grade {
+    /// Nothing to say against it.
+    Good,
+    /// A fact to know; no judgement.
+    #[default]
+    Note,
+    /// Not enough is known to judge.
+    Unsure,
+    /// It works, but something suffers.
+    Fair,
+    /// It works only with waiting, or barely.
+    Poor,
+    /// It does not do.
+    Bad,
+}
+
+/// A field that could not be taken as typed. The text stays; the sums go on as if it were blank.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Fault {
+    /// Path into the shop, e.g. `candidates.0.flow`.
+    pub field: String,
+    /// The sentence for beside the field.
+    pub message: String,
+}
+
+/// One change to the shop that a remedy tries on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Change {
+    /// Path into the shop.
+    pub field: String,
+    /// The text that goes there.
+    pub text: String,
+}
+
+/// The smallest change that mends a finding.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Remedy {
+    /// What it is, e.g. "a 12 AWG cord".
+    pub label: String,
+    /// What it sets.
+    pub changes: Vec<Change>,
+}
+
+/// One fact that matters.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Finding {
+    /// Stable name, for tests and links.
+    pub id: String,
+    /// How it stands.
+    pub grade: Grade,
+    /// The fact with its figure, and what to do.
+    pub text: String,
+    /// What it rests on.
+    pub basis: String,
+    /// What would mend it.
+    pub remedies: Vec<Remedy>,
+}
+
+/// A name and a figure.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Figure {
+    /// What it is.
+    pub name: String,
+    /// The figure with its unit.
+    pub value: String,
+}
+
+/// What the machine does for one task at one place.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TaskRow {
+    /// Index of the task in the shop.
+    pub task: usize,
+    /// Its name.
+    pub name: String,
+    /// How it stands.
+    pub grade: Grade,
+    /// The verdict in a few words: "keeps up", "wait 12 min in the hour".
+    pub verdict: String,
+    /// The reason, as a sentence.
+    pub sentence: String,
+    /// Longest trigger, recovery, running share, starts, pressure at the tool.
+    pub figures: Vec<Figure>,
+}
+
+/// What the machine does at one place.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlaceRows {
+    /// The place's name.
+    pub name: String,
+    /// The worst grade here, tasks and circuit taken together.
+    pub grade: Grade,
+    /// One sentence about this place.
+    pub sentence: String,
+    /// The air there, in words.
+    pub air: String,
+    /// The circuit's verdict.
+    pub circuit: Finding,
+    /// A row for each task that is on.
+    pub tasks: Vec<TaskRow>,
+}
+
+/// One subject of the answer: findings, figures, perhaps a chart.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Section {
+    /// Stable name: `label`, `power`, `line`, `water`, ...
+    pub id: String,
+    /// Its heading.
+    pub title: String,
+    /// The worst grade in it.
+    pub grade: Grade,
+    /// One sentence that sums it up.
+    pub sentence: String,
+    /// What was found.
+    pub findings: Vec<Finding>,
+    /// The figures behind it.
+    pub figures: Vec<Figure>,
+    /// A picture of it.
+    pub chart: Option<Chart>,
+    /// Cautions that belong here.
+    pub cautions: Vec<String>,
+}
+
+/// A mark on an axis.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Tick {
+    /// Place along the axis, in chart units.
+    pub at: f64,
+    /// What it says.
+    pub text: String,
+}
+
+/// An axis.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Axis {
+    /// Quantity and unit.
+    pub title: String,
+    /// Its marks.
+    pub ticks: Vec<Tick>,
+}
+
+/// A drawn line. `style` is a class that the page knows: `pressure`, `limit`, `need`, `steady`, ...
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Stroke {
+    /// What it shows.
+    pub name: String,
+    /// Class.
+    pub style: String,
+    /// `x,y` pairs in chart units, as an SVG `points` attribute takes them.
+    pub points: String,
+}
+
+/// A shaded rectangle.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Band {
+    /// What it shows.
+    pub name: String,
+    /// Class.
+    pub style: String,
+    /// Left, top, width, height in chart units.
+    pub rect: [f64; 4],
+}
+
+/// A word or a symbol at a point.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Label {
+    /// The text.
+    pub text: String,
+    /// Class: `above`, `below`, `point`, ...
+    pub style: String,
+    /// Place, in chart units.
+    pub at: [f64; 2],
+}
+
+/// A picture, ready to place, and the same in words and as a table.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Chart {
+    /// Heading.
+    pub title: String,
+    /// The same facts in a sentence or two, for whoever cannot see it.
+    pub summary: String,
+    /// Size in chart units; the plot area within it is `plot`.
+    pub size: [f64; 2],
+    /// Left, top, width, height of the plot area.
+    pub plot: [f64; 4],
+    /// Horizontal axis.
+    pub x: Axis,
+    /// Vertical axis.
+    pub y: Axis,
+    /// Shaded areas, drawn first.
+    pub bands: Vec<Band>,
+    /// Lines.
+    pub strokes: Vec<Stroke>,
+    /// Words.
+    pub labels: Vec<Label>,
+    /// Table head.
+    pub head: Vec<String>,
+    /// Table rows.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// The first thing seen.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Answer {
+    /// Overall grade.
+    pub grade: Grade,
+    /// One or two words: "It will do", "Not enough".
+    pub verdict: String,
+    /// The sentence.
+    pub sentence: String,
+    /// Why, most weighty first.
+    pub reasons: Vec<String>,
+}
+
+/// What to look for.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Window {
+    /// The sentence to carry into a shop.
+    pub sentence: String,
+    /// How it comes about.
+    pub why: Vec<String>,
+}
+
+/// Which task at which place the picture shows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct View {
+    /// Index into the shop's places.
+    pub place: usize,
+    /// Index into the shop's tasks; `None` picks the one that limits.
+    pub task: Option<usize>,
+}
+
+/// The whole answer for one shop and its chosen candidate.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Report {
+    /// The first thing seen.
+    pub answer: Answer,
+    /// Fields that could not be taken.
+    pub faults: Vec<Fault>,
+    /// For blank fields, the typical value that was taken: path to text. The page shows it as a placeholder.
+    pub taken: BTreeMap<String, String>,
+    /// Task by task, place by place.
+    pub places: Vec<PlaceRows>,
+    /// The shopping window.
+    pub window: Window,
+    /// Tank pressure over time for the viewed task.
+    pub picture: Chart,
+    /// Which task and place that is.
+    pub view: View,
+    /// Label, power, line, water, sound, carrying, money, plan.
+    pub sections: Vec<Section>,
+}
