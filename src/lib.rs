@@ -5,6 +5,7 @@
 //!
 //! | question | module |
 //! |---|---|
+//! | What air does a place have, and how much water is in it? | [`air`] |
 //! | What does a compressor deliver, and what may its label claim? | [`compressor`] |
 //! | What happens to the air in the tank? | [`receiver`] |
 //! | What does the pressure do over time, and in the long run? | [`run`] |
@@ -14,6 +15,7 @@
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
+pub mod air;
 pub mod circuit;
 pub mod compressor;
 pub mod quantity;
