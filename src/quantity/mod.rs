@@ -3,6 +3,17 @@
 //! SI inside, the user's units outside. [`uom`] carries the dimensions; the types here carry what a
 //! dimension cannot: from which zero a pressure counts, and at which state a volume flow was measured.
 
+mod gauge;
+pub mod kind;
+mod numeral;
+pub mod read;
+mod unit;
+pub mod write;
+
+pub use kind::Kind;
+pub use read::{ReadError, read, read_flow_at};
+pub use write::{number, write};
+
 use uom::si::f64::{MassDensity, MassRate, Pressure, VolumeRate};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::mass_rate::kilogram_per_second;

@@ -1,0 +1,477 @@
+//! Text to quantity: what a label says or a person types, in either unit system.
+
+use std::fmt;
+
+use super::gauge::{self, SIZES};
+use super::kind::Kind;
+use super::numeral;
+use super::unit::{self, CURRENCY, Measure, Unit};
+use super::write::{counted, figure};
+use crate::shop::Units;
+
+/// Longest text that a field takes, in characters.
+pub const TEXT_MAX: usize = 60;
+
+/// Why a text is not the quantity that its field asks for. `Display` is the sentence to show beside the field.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum ReadError {
+    /// There is no figure in it, or more than one.
+    NotANumber {
+        /// The text.
+        read: String,
+        /// What would do.
+        example: &'static str,
+    },
+    /// The unit is known but measures something else.
+    WrongUnit {
+        /// The unit as typed.
+        unit: String,
+        /// What it measures.
+        measures: &'static str,
+        /// What the field asks for.
+        wanted: &'static str,
+        /// What would do.
+        example: &'static str,
+    },
+    /// The unit is not known.
+    UnknownUnit {
+        /// The unit as typed.
+        unit: String,
+        /// The known unit that was probably meant.
+        near: Option<&'static str>,
+        /// What would do.
+        example: &'static str,
+    },
+    /// The figure is absurd for the field.
+    OutOfRange {
+        /// The text.
+        read: String,
+        /// Its value, SI.
+        value: f64,
+        /// What the field asks for.
+        wanted: &'static str,
+        /// What the field allows, in the unit typed.
+        bounds: String,
+    },
+    /// No wire of that gauge is made.
+    NoSuchGauge {
+        /// The text.
+        read: String,
+        /// The next thinner size.
+        thinner: Option<&'static str>,
+        /// The next thicker size.
+        thicker: Option<&'static str>,
+    },
+    /// A field that counts things got a part of one.
+    NotWhole {
+        /// The text.
+        read: String,
+    },
+    /// The text is longer than [`TEXT_MAX`].
+    TooLong {
+        /// Its length, characters.
+        length: usize,
+    },
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotANumber { read, example } => {
+                write!(
+                    f,
+                    "\"{read}\" is not one figure with a unit: write for instance \"{example}\""
+                )
+            }
+            Self::WrongUnit {
+                unit,
+                measures,
+                wanted,
+                example,
+            } => {
+                write!(
+                    f,
+                    "\"{unit}\" is {measures}, but this field wants {wanted}, such as \"{example}\""
+                )
+            }
+            Self::UnknownUnit {
+                unit,
+                near: Some(near),
+                ..
+            } => {
+                write!(f, "\"{unit}\" is no unit that is known here: is it {near}?")
+            }
+            Self::UnknownUnit { unit, example, .. } => {
+                write!(
+                    f,
+                    "\"{unit}\" is no unit that is known here: write for instance \"{example}\""
+                )
+            }
+            Self::OutOfRange {
+                read, wanted, bounds, ..
+            } => {
+                write!(f, "\"{read}\" is out of range for {wanted}: use {bounds}")
+            }
+            Self::NoSuchGauge {
+                read,
+                thinner: Some(thinner),
+                thicker: Some(thicker),
+            } => {
+                write!(
+                    f,
+                    "no wire of size \"{read}\" is made: use {thinner} or, thicker, {thicker}"
+                )
+            }
+            Self::NoSuchGauge { read, .. } => {
+                write!(
+                    f,
+                    "no wire of size \"{read}\" is in the table: use 18 AWG (thin) to 4/0 AWG (thick)"
+                )
+            }
+            Self::NotWhole { read } => {
+                write!(f, "\"{read}\" is not a whole number: write for instance \"2\"")
+            }
+            Self::TooLong { length } => {
+                write!(
+                    f,
+                    "{length} characters are too many here: use at most {TEXT_MAX}, such as one figure and its unit"
+                )
+            }
+        }
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+/// The quantity that a text states, SI; `None` if it is blank, "?", "-", "n/a" or "unknown".
+///
+/// A bare number takes the unit of `units`. Case and spaces do not matter. Numbers may be "1,299", "1 299", "1.5",
+/// "1-1/2", "3/8", "1½", ".5" or "2,4": a comma followed by exactly three digits groups thousands (unless only a 0
+/// stands before it), any other single comma is a decimal comma.
+///
+/// # Errors
+/// [`ReadError`], which says what was read and what would do. A value that is returned is finite and within
+/// [`Kind::range`].
+///
+/// # Example
+/// NIST SP 811 (2008), appendix B: one cubic foot per minute is 4.719 474 E-04 m³/s (from memory).
+/// ```
+/// # use bellows::{quantity::{read, Kind}, shop::Units};
+/// let flow = read(Kind::Flow, "2.4 cfm", Units::Metric)?;
+/// assert!((flow.unwrap() / (2.4 * 4.719_474e-4) - 1.0).abs() < 1e-6);
+/// assert_eq!(read(Kind::Flow, "unknown", Units::Us)?, None);
+/// let refused = read(Kind::Volume, "20 psi", Units::Us).unwrap_err();
+/// assert_eq!(refused.to_string(), "\"psi\" is a pressure, but this field wants a tank's volume, such as \"20 gal\"");
+/// # Ok::<(), bellows::quantity::ReadError>(())
+/// ```
+pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadError> {
+    let text = tidy(text)?;
+    if is_blank(&text) {
+        return Ok(None);
+    }
+    Entry {
+        kind,
+        text: &text,
+        units,
+    }
+    .value()
+    .map(Some)
+}
+
+/// A flow and the pressure at which it is stated: "5.1 CFM @ 90 PSI", "144 L/min at 6.2 bar".
+///
+/// # Errors
+/// [`ReadError`] of either part.
+///
+/// # Example
+/// ```
+/// # use bellows::{quantity::{read_flow_at, M3_S_PER_CFM, PA_PER_PSI}, shop::Units};
+/// let (flow, pressure) = read_flow_at("5.1 CFM @ 90 PSI", Units::Us)?.unwrap();
+/// assert_eq!((flow, pressure), (5.1 * M3_S_PER_CFM, Some(90.0 * PA_PER_PSI)));
+/// # Ok::<(), bellows::quantity::ReadError>(())
+/// ```
+pub fn read_flow_at(text: &str, units: Units) -> Result<Option<(f64, Option<f64>)>, ReadError> {
+    let text = tidy(text)?;
+    let lower = text.to_ascii_lowercase();
+    let cut = lower
+        .find('@')
+        .map(|at| (at, 1))
+        .or_else(|| lower.find(" at ").map(|at| (at, 4)));
+    let Some((at, width)) = cut else {
+        return Ok(read(Kind::Flow, &text, units)?.map(|flow| (flow, None)));
+    };
+    let flow = read(Kind::Flow, &text[..at], units)?;
+    let pressure = read(Kind::Pressure, &text[at + width..], units)?;
+    match (flow, pressure) {
+        (Some(flow), pressure) => Ok(Some((flow, pressure))),
+        (None, None) => Ok(None),
+        (None, Some(_)) => Err(Entry {
+            kind: Kind::Flow,
+            text: &text,
+            units,
+        }
+        .not_a_number()),
+    }
+}
+
+/// One kind of space, dash and fraction bar; no character without width.
+fn tidy(text: &str) -> Result<String, ReadError> {
+    let length = text.trim().chars().count();
+    if length > TEXT_MAX {
+        return Err(ReadError::TooLong { length });
+    }
+    let one = |c: char| match c {
+        '\u{200b}'..='\u{200f}' | '\u{2060}' | '\u{feff}' => None,
+        '−' | '–' | '‐' | '‑' => Some('-'),
+        '⁄' | '∕' => Some('/'),
+        c if c.is_whitespace() => Some(' '),
+        c => Some(c),
+    };
+    Ok(text.chars().filter_map(one).collect::<String>().trim().to_owned())
+}
+
+fn is_blank(text: &str) -> bool {
+    ["", "?", "-", "—", "n/a", "na", "unknown", "none"].contains(&text.to_lowercase().as_str())
+}
+
+/// One text in one field.
+#[derive(Clone, Copy)]
+struct Entry<'a> {
+    kind: Kind,
+    text: &'a str,
+    units: Units,
+}
+
+impl<'a> Entry<'a> {
+    fn value(self) -> Result<f64, ReadError> {
+        if self.kind == Kind::WireArea {
+            return self.wire();
+        }
+        if self.kind.accepts() == [Measure::Time] && self.text.contains(':') {
+            return self.clock();
+        }
+        let body = self.without_currency()?;
+        let (number, rest) = numeral::split(body).ok_or_else(|| self.not_a_number())?;
+        if self.is_sum(rest) {
+            return self.sum(number, rest);
+        }
+        let unit = self.unit(rest, number)?;
+        self.checked(unit.to_si(number), unit)
+    }
+
+    /// The text after a leading sign for money, which only fields about money may have.
+    fn without_currency(self) -> Result<&'a str, ReadError> {
+        let body = self
+            .text
+            .strip_prefix("US")
+            .filter(|rest| rest.starts_with('$'))
+            .unwrap_or(self.text);
+        match body.strip_prefix(CURRENCY) {
+            Some(rest) if matches!(self.kind, Kind::Money | Kind::Tariff) => Ok(rest.trim_start()),
+            Some(rest) => Err(self.wrong_unit(&body[..body.len() - rest.len()], Measure::Money)),
+            None => Ok(self.text),
+        }
+    }
+
+    /// Whether lengths or times are added: "12 ft 6 in", "2 min 10 s".
+    fn is_sum(self, rest: &str) -> bool {
+        let adds = matches!(
+            self.kind,
+            Kind::Length | Kind::Duration | Kind::Minutes | Kind::Hours
+        );
+        adds && rest.contains(numeral::starts)
+            && unit::find(&unit::plain(rest), self.kind.accepts()).is_none()
+    }
+
+    /// The sum of parts whose units fall from one to the next.
+    fn sum(self, mut number: f64, mut rest: &str) -> Result<f64, ReadError> {
+        let mut total = 0.0;
+        let mut largest: Option<&Unit> = None;
+        let mut last_scale = f64::INFINITY;
+        loop {
+            let (name, more) = rest.split_at(rest.find(numeral::starts).unwrap_or(rest.len()));
+            if name.trim().is_empty() || number < 0.0 {
+                return Err(self.not_a_number());
+            }
+            let unit = self.unit(name, number)?;
+            if unit.scale >= last_scale {
+                return Err(self.not_a_number());
+            }
+            last_scale = unit.scale;
+            total += unit.to_si(number);
+            let first = *largest.get_or_insert(unit);
+            if more.is_empty() {
+                return self.checked(total, first);
+            }
+            (number, rest) = numeral::split(more).ok_or_else(|| self.not_a_number())?;
+        }
+    }
+
+    /// "1:30": minutes and seconds, or hours and minutes where a bare number is hours; "1:02:03" has all three.
+    fn clock(self) -> Result<f64, ReadError> {
+        let mut total = 0.0;
+        let mut parts = 0;
+        for (i, part) in self.text.split(':').enumerate() {
+            let digits = (1..=4).contains(&part.len()) && part.bytes().all(|b| b.is_ascii_digit());
+            let step = numeral::split(part).filter(|(step, _)| digits && (i == 0 || *step < 60.0));
+            total = total * 60.0 + step.ok_or_else(|| self.not_a_number())?.0;
+            parts += 1;
+        }
+        let unit = match (parts, self.kind) {
+            (2, Kind::Hours) => &unit::MINUTE,
+            (2 | 3, _) => &unit::SECOND,
+            _ => return Err(self.not_a_number()),
+        };
+        self.checked(unit.to_si(total), unit)
+    }
+
+    /// "14 AWG", "#14", "12/3", "1/0", "2.5 mm²".
+    fn wire(self) -> Result<f64, ReadError> {
+        let lower = self.text.to_ascii_lowercase();
+        let marked = ["awg", "#", "no."]
+            .iter()
+            .find_map(|mark| lower.strip_prefix(mark));
+        let body = marked.unwrap_or(&lower).trim_start();
+        let by_gauge = marked.is_some() || self.units == Units::Us;
+        if let Some(number) = cable(body, by_gauge) {
+            return self.wire_of(number);
+        }
+        let (number, rest) = numeral::split(body).ok_or_else(|| self.not_a_number())?;
+        if by_gauge && rest.is_empty() {
+            return self.wire_of(number);
+        }
+        let unit = self.unit(rest, number)?;
+        match unit.measure {
+            Measure::WireGauge => self.wire_of(number),
+            _ => self.checked(unit.to_si(number), unit),
+        }
+    }
+
+    /// The area of a gauge that is made.
+    fn wire_of(self, number: f64) -> Result<f64, ReadError> {
+        if let Some((size, _)) = SIZES.iter().find(|(size, _)| f64::from(*size) == number) {
+            return self.checked(gauge::area_m2(*size), &unit::MM2);
+        }
+        let (thinner, thicker) = gauge::neighbours(number);
+        Err(ReadError::NoSuchGauge {
+            read: self.text.to_owned(),
+            thinner,
+            thicker,
+        })
+    }
+
+    /// The unit that a text names, or the unit of a bare number.
+    fn unit(self, text: &str, number: f64) -> Result<&'static Unit, ReadError> {
+        let name = unit::plain(text);
+        if name.is_empty() || name == "°" && self.kind == Kind::Temperature {
+            return Ok(match self.kind {
+                Kind::Fraction if number <= 1.0 => &unit::ONE,
+                kind => kind.unit(self.units),
+            });
+        }
+        let accepted = self.kind.accepts();
+        match unit::find(&name, accepted) {
+            Some(unit) if accepted.contains(&unit.measure) => Ok(unit),
+            Some(unit) => Err(self.wrong_unit(text.trim(), unit.measure)),
+            None if text.contains(numeral::starts) => Err(self.not_a_number()),
+            None => Err(ReadError::UnknownUnit {
+                unit: text.trim().to_owned(),
+                near: unit::nearest(&name, accepted),
+                example: self.example(),
+            }),
+        }
+    }
+
+    /// The value, if the field may hold it. What rounding put just outside a bound is the bound.
+    fn checked(self, value: f64, unit: &Unit) -> Result<f64, ReadError> {
+        if self.kind == Kind::Count && value.fract() != 0.0 {
+            return Err(ReadError::NotWhole {
+                read: self.text.to_owned(),
+            });
+        }
+        let range = self.kind.range();
+        let inside = value.clamp(*range.start(), *range.end());
+        if (value - inside).abs() <= SLACK * inside.abs() {
+            return Ok(inside + 0.0);
+        }
+        Err(ReadError::OutOfRange {
+            read: self.text.to_owned(),
+            value,
+            wanted: self.kind.words(),
+            bounds: bounds(self.kind, unit),
+        })
+    }
+
+    fn example(self) -> &'static str {
+        self.kind.example(self.units)
+    }
+
+    fn not_a_number(self) -> ReadError {
+        ReadError::NotANumber {
+            read: self.text.to_owned(),
+            example: self.example(),
+        }
+    }
+
+    fn wrong_unit(self, unit: &str, measure: Measure) -> ReadError {
+        ReadError::WrongUnit {
+            unit: unit.to_owned(),
+            measures: measure.words(),
+            wanted: self.kind.words(),
+            example: self.example(),
+        }
+    }
+}
+
+/// Rounding of a conversion there and back, relative: some units in the last place of a double.
+const SLACK: f64 = 1e-12;
+
+/// The gauge number in "12/3" (12 AWG, three conductors; common practice, no source), "1/0", "00".
+fn cable(text: &str, zeros: bool) -> Option<f64> {
+    let body = ["awg", "gauge", "ga"]
+        .iter()
+        .find_map(|unit| text.strip_suffix(unit))
+        .unwrap_or(text)
+        .trim_end();
+    if !body.is_empty()
+        && body.bytes().all(|b| b == b'0')
+        && (zeros || body.len() > 1 || body.len() < text.len())
+    {
+        return Some(1.0 - body.len() as f64);
+    }
+    let (size, cores) = body.split_once(['/', '-'])?;
+    let size: u8 = size.parse().ok()?;
+    match cores {
+        "0" => Some(1.0 - f64::from(size)),
+        "2" | "3" | "4" | "5" => Some(f64::from(size)),
+        _ => None,
+    }
+}
+
+/// What a field allows, in a unit, rounded inwards so that both bounds are allowed.
+fn bounds(kind: Kind, unit: &Unit) -> String {
+    let range = kind.range();
+    if kind.accepts() == [Measure::Time] {
+        let last = unit::HOUR.of_si(*range.end());
+        return format!("0 to {}", counted(unit::HOUR.to_si(last), &unit::HOUR));
+    }
+    let low = figure(inward(*range.start(), unit, 1.0));
+    let high = figure(inward(*range.end(), unit, -1.0));
+    match unit.measure {
+        Measure::Money => format!("{0}{low} to {0}{high}", unit.shown),
+        _ => format!("{low} to {high} {}", unit.shown).trim_end().to_owned(),
+    }
+}
+
+/// A bound in a unit, to three figures, not outside the bound.
+fn inward(bound: f64, unit: &Unit, direction: f64) -> f64 {
+    let exact = unit.of_si(bound);
+    if exact == 0.0 {
+        return 0.0;
+    }
+    let step = 10_f64.powf(exact.abs().log10().floor() - 2.0);
+    let round = (exact / step).round() * step;
+    let outside = (unit.to_si(round) - bound) * direction < -SLACK * bound.abs();
+    if outside { round + step * direction } else { round }
+}

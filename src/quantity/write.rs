@@ -1,0 +1,144 @@
+//! Quantity to text: three figures, in the user's unit, as the trade writes it.
+
+use super::gauge;
+use super::kind::Kind;
+use super::unit::{FOOT, INCH, M_PER_IN, MM2, Unit};
+use crate::shop::Units;
+
+/// An SI value as text that [`read`](super::read()) takes back within rounding: three figures, or more when they
+/// stand before the point. A value that is not finite is written "?".
+///
+/// ```
+/// # use bellows::{quantity::{write, Kind, M3_S_PER_CFM}, shop::Units};
+/// assert_eq!(write(Kind::Flow, 4.9 * M3_S_PER_CFM, Units::Us), "4.9 cfm");
+/// assert_eq!(write(Kind::Altitude, 7_200.0 * 0.3048, Units::Us), "7,200 ft");
+/// assert_eq!(write(Kind::WireArea, 2.081e-6, Units::Us), "14 AWG");
+/// assert_eq!(write(Kind::Bore, 0.009_525, Units::Us), "3/8 in");
+/// assert_eq!(write(Kind::Minutes, 130.0, Units::Us), "2 min 10 s");
+/// ```
+pub fn write(kind: Kind, value: f64, units: Units) -> String {
+    if !value.is_finite() {
+        return "?".to_owned();
+    }
+    let unit = kind.unit(units);
+    match kind {
+        Kind::WireArea => gauge::written(value).map_or_else(|| counted(value, &MM2), str::to_owned),
+        Kind::Bore if units == Units::Us => inches(value),
+        Kind::Length if units == Units::Us && value.abs() < 0.995 * FOOT.scale => counted(value, &INCH),
+        Kind::Altitude => format!("{} {}", number(unit.of_si(value), 0), unit.shown),
+        Kind::StationPressure if units == Units::Us => {
+            format!("{} {}", trimmed(unit.of_si(value), 2), unit.shown)
+        }
+        Kind::Temperature | Kind::SoundLevel | Kind::LevelLoss => {
+            let shown = if kind == Kind::SoundLevel {
+                "dBA"
+            } else {
+                unit.shown
+            };
+            format!("{} {shown}", trimmed(unit.of_si(value), 1))
+        }
+        Kind::Money => money(value, unit),
+        Kind::Tariff => format!(
+            "{}{} /kWh",
+            if units == Units::Us { "$" } else { "" },
+            figure(value)
+        ),
+        Kind::Duration | Kind::Minutes | Kind::Hours => time(value),
+        Kind::Count => trimmed(value, 0),
+        _ => counted(value, unit),
+    }
+}
+
+/// A number with `digits` decimals and commas between thousands. Never "-0"; "?" if it is not finite.
+///
+/// ```
+/// # use bellows::quantity::number;
+/// assert_eq!(number(7_200.4, 0), "7,200");
+/// assert_eq!(number(-0.04, 1), "0.0");
+/// ```
+pub fn number(value: f64, digits: usize) -> String {
+    if !value.is_finite() {
+        return "?".to_owned();
+    }
+    let plain = format!("{:.*}", digits, value.abs());
+    let (whole, part) = plain.split_at(plain.find('.').unwrap_or(plain.len()));
+    let mut out = String::new();
+    if value < 0.0 && plain.bytes().any(|b| (b'1'..=b'9').contains(&b)) {
+        out.push('-');
+    }
+    for (i, digit) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i) % 3 == 0 {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out + part
+}
+
+/// At most `digits` decimals, without closing zeros.
+fn trimmed(value: f64, digits: usize) -> String {
+    let text = number(value, digits);
+    if !text.contains('.') {
+        return text;
+    }
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// Three figures, or all that stand before the point.
+pub(super) fn figure(value: f64) -> String {
+    let size = value.abs();
+    let limits = [100.0, 10.0, 1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5];
+    trimmed(value, limits.iter().take_while(|limit| size < **limit).count())
+}
+
+/// A figure with its unit.
+pub(super) fn counted(value: f64, unit: &Unit) -> String {
+    format!("{} {}", figure(unit.of_si(value)), unit.shown)
+}
+
+/// A bore in inches: a sixteenth if it is one within 0.5 %, as hoses are sold, else a decimal.
+fn inches(value: f64) -> String {
+    let sixteenths = (value / M_PER_IN * 16.0).round();
+    let off = value / M_PER_IN * 16.0 - sixteenths;
+    if !(1.0..=32.0).contains(&sixteenths) || off.abs() > 0.005 * (sixteenths + off) {
+        return counted(value, &INCH);
+    }
+    let (mut above, mut below) = (sixteenths as u32, 16);
+    while above.is_multiple_of(2) && below > 1 {
+        above /= 2;
+        below /= 2;
+    }
+    match (above / below, above % below) {
+        (whole, 0) => format!("{whole} in"),
+        (0, above) => format!("{above}/{below} in"),
+        (whole, above) => format!("{whole}-{above}/{below} in"),
+    }
+}
+
+/// "$349", "$349.50", "-$20".
+fn money(value: f64, unit: &Unit) -> String {
+    let cents = (value * 100.0).round() % 100.0 != 0.0;
+    let text = number(value, if cents { 2 } else { 0 });
+    match text.strip_prefix('-') {
+        Some(size) => format!("-{}{size}", unit.shown),
+        None => format!("{}{text}", unit.shown),
+    }
+}
+
+/// "3 s", "2 min 10 s", "1 h 5 min", "40 h".
+fn time(value: f64) -> String {
+    if value < 59.95 {
+        return format!("{} s", trimmed(value, if value < 9.995 { 2 } else { 1 }));
+    }
+    let (size, large, small, ratio) = if value < 3_599.5 {
+        (value, "min", "s", 60.0)
+    } else {
+        (value / 60.0, "h", "min", 60.0)
+    };
+    let steps = size.round();
+    let (whole, part) = ((steps / ratio).floor(), steps % ratio);
+    match part {
+        0.0 => format!("{} {large}", number(whole, 0)),
+        _ => format!("{} {large} {} {small}", number(whole, 0), number(part, 0)),
+    }
+}
