@@ -10,6 +10,7 @@
 //! | What happens to the air in the tank? | [`receiver`] |
 //! | What does the pressure do over time, and in the long run? | [`run`] |
 //! | What does a tool take, and in what rhythm? | [`task`] |
+//! | What is lost between tank and tool? | [`mod@line`] |
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
 //! | What is the page handed? | [`report`] |
 //! | What is a shop, as typed? | [`shop`] |
@@ -18,6 +19,7 @@
 pub mod air;
 pub mod circuit;
 pub mod compressor;
+pub mod line;
 pub mod quantity;
 pub mod receiver;
 pub mod report;
