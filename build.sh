@@ -1,0 +1,250 @@
+#!/usr/bin/env bash
+# Builds Bellows, and first installs what is missing for that.
+#
+#   ./build.sh         dist/bellows.html, one file that opens from disk, and dist/site/, for any static host
+#   ./build.sh test    the gate: formatting, lints, docs, native tests, the build, the browser tests
+#
+# CORE_TOOLCHAIN=debian builds the core with the distribution's compiler even where rustup has the target.
+# No step hangs on another by "and", nor in an "if": bash would switch -e off inside it.
+set -euo pipefail
+cd "$(dirname "$0")"
+
+# Speed against bytes is decided here and by opt-level under [profile.release] in Cargo.toml.
+WASM_OPT_LEVEL=-O3
+# What the compiler emits for wasm32 today; wasm-opt refuses what it was not told of.
+WASM_FEATURES="--enable-bulk-memory --enable-multivalue --enable-mutable-globals
+  --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext"
+BINARYEN=132.0.0
+ESBUILD=0.28.2
+
+TARGET=wasm32-unknown-unknown
+WORK=${CARGO_TARGET_DIR:-target}
+TOOLS=.tools
+NPM=$TOOLS/node_modules
+WARNINGS=warn # the gate denies them
+
+say() { printf '\n== %s\n' "$*"; }
+die() { echo "build.sh: $*" >&2; exit 1; }
+
+# ---- what has to be there ----
+
+as_root() {
+  if [ "$(id -u)" = 0 ]; then "$@"; else sudo "$@"; fi
+}
+
+apt_install() {
+  [ -n "$(command -v apt-get)" ] || die "please install: $*"
+  as_root apt-get update
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends "$@"
+}
+
+# need COMMAND PACKAGE... installs the packages where the command is missing.
+need() {
+  local command=$1
+  shift
+  [ -n "$(command -v "$command")" ] || apt_install "$@"
+}
+
+rust() {
+  need cc gcc libc6-dev
+  need cargo cargo-web rustc-web
+}
+
+# npm_tool NAME VERSION puts one package into .tools unless that version is there.
+npm_tool() {
+  grep -qs "\"version\": \"$2\"" "$NPM/$1/package.json" || npm install --prefix "$TOOLS" --no-fund --no-audit "$1@$2"
+}
+
+locked_version() {
+  awk -v name="\"$1\"" '$1 == "name" { found = $3 == name } found && $1 == "version" { gsub("\"", "", $3); print $3; exit }' Cargo.lock
+}
+
+tools() {
+  local bindgen
+  say "tools"
+  rust
+  bindgen=$(locked_version wasm-bindgen)
+  if [ "$("$TOOLS/bin/wasm-bindgen" --version 2>/dev/null)" != "wasm-bindgen $bindgen" ]; then
+    # Its own lock first; a mirror of the registry may not have all of that yet.
+    cargo install wasm-bindgen-cli --version "$bindgen" --locked --force --root "$TOOLS" ||
+      cargo install wasm-bindgen-cli --version "$bindgen" --force --root "$TOOLS"
+  fi
+  need node nodejs
+  need npm npm
+  npm_tool esbuild "$ESBUILD"
+  npm_tool binaryen "$BINARYEN" || echo "build.sh: no wasm-opt: the core will be larger than need be" >&2
+}
+
+# ---- the core: Rust to WebAssembly ----
+
+has_target() { [ -d "$(rustc --print target-libdir --target "$TARGET")" ]; }
+
+# Debian's compiler, which can build the standard library for wasm32 from the source package.
+debian_core() {
+  local rustc cargo linker
+  [ -n "$(command -v dpkg)" ] || die "this Rust has no $TARGET target, and there is no dpkg to get one that can build it"
+  dpkg -s rustc-web cargo-web rust-web-src >/dev/null 2>&1 || apt_install rustc-web cargo-web rust-web-src
+  rustc=$(dpkg -L rustc-web | grep '/usr/bin/rustc$')
+  cargo=$(dpkg -L cargo-web | grep '/usr/bin/cargo$')
+  linker=$(wasm_linker)
+  if [ -z "$linker" ]; then
+    # rust-lld is a link to the lld of the compiler's own LLVM, which is a package by the same name.
+    apt_install "$(readlink "$(dpkg -L rust-web-llvm | grep '/rust-lld$')")"
+    linker=$(wasm_linker)
+  fi
+  env RUSTC="$rustc" RUSTC_BOOTSTRAP=1 CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER="$linker" \
+    "$cargo" build --lib --release --target "$TARGET" -Zbuild-std=std,panic_abort \
+    -Zwarnings --config "build.warnings='$WARNINGS'"
+}
+
+# The first linker for WebAssembly that can be run: on the path, or carried by a rustup toolchain.
+wasm_linker() {
+  local linker
+  for linker in "$(command -v rust-lld)" "$(command -v wasm-ld)" "$(rustc --print sysroot)"/lib/rustlib/*/bin/rust-lld; do
+    if [ -x "$linker" ]; then
+      echo "$linker"
+      return
+    fi
+  done
+}
+
+core() {
+  local toolchain=${CORE_TOOLCHAIN:-rustup} wasm=$WORK/$TARGET/release/bellows.wasm
+  say "core"
+  if [ "$toolchain" != debian ] && ! has_target; then
+    rustup target add "$TARGET" || toolchain=debian
+  fi
+  if [ "$toolchain" = debian ]; then
+    debian_core
+  else
+    cargo build --lib --release --target "$TARGET"
+  fi
+  mkdir -p "$WORK/core"
+  if ! cmp -s "$wasm" "$WORK/core/made-from" || [ build.sh -nt "$WORK/core/made-from" ]; then
+    "$TOOLS/bin/wasm-bindgen" --target web --no-typescript --out-name core --out-dir "$WORK/core" "$wasm"
+    optimise "$WORK/core/core_bg.wasm"
+    cp "$wasm" "$WORK/core/made-from"
+  fi
+}
+
+optimise() {
+  [ -x "$NPM/.bin/wasm-opt" ] || return 0
+  # shellcheck disable=SC2086 # the features are a list
+  "$NPM/.bin/wasm-opt" "$WASM_OPT_LEVEL" $WASM_FEATURES --strip-debug --strip-producers -o "$1.opt" "$1"
+  mv "$1.opt" "$1"
+}
+
+# ---- the page: the same sources as a site and as one file ----
+
+# policy SCRIPT STYLE REST...: the Content-Security-Policy; all that is not named is forbidden.
+policy() {
+  printf "default-src 'none'; script-src %s 'wasm-unsafe-eval'; style-src %s; img-src 'self' data:; " "$1" "$2"
+  shift 2
+  printf '%s; ' "$@"
+  printf "base-uri 'none'; form-action 'none'"
+}
+
+# The hash by which a policy lets one inline script or style pass.
+inline_hash() {
+  local hex
+  hex=$(sha256sum "$1" | cut -c1-64)
+  # shellcheck disable=SC2059 # the format is the bytes
+  printf "'sha256-%s'" "$(printf "$(sed 's/../\\x&/g' <<<"$hex")" | base64 -w0)"
+}
+
+site() {
+  local out=dist/site csp file
+  csp=$(policy "'self'" "'self'" "connect-src 'self'" "worker-src 'self'" "manifest-src 'self'")
+  mkdir -p "$out"
+  cp -r www/icons www/manifest.webmanifest "$out"
+  cp "$WORK/core/core_bg.wasm" "$out"
+  "$NPM/.bin/esbuild" www/*.js www/style.css "$WORK/core/core.js" --minify --charset=utf8 --entry-names='[name]' --outdir="$out" --log-level=warning
+  for file in "$out"/*.js; do
+    [ "${file##*/}" = sw.js ] || printf '<link rel="modulepreload" href="%s">\n' "${file##*/}"
+  done >"$WORK/page/preload.html"
+  echo '<link rel="preload" as="fetch" type="application/wasm" href="core_bg.wasm" crossorigin>' >>"$WORK/page/preload.html"
+  sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/{' -e "r $WORK/page/preload.html" -e 'd' -e '}' www/index.html >"$out/index.html"
+  worker "$out"
+}
+
+# The worker's cache is named by what is in it, so that files of two builds never mix.
+worker() {
+  local files id
+  files=$(find "$1" -type f ! -name sw.js ! -name index.html -printf '"%P",\n' | LC_ALL=C sort)
+  cp www/sw.js "$1/sw.js"
+  id=$(find "$1" -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum | sha256sum | cut -c1-16)
+  sed -e "s|BUILD_ID|$id|" -e "s|\"FILES\"|\"./\", $(tr '\n' ' ' <<<"$files")|" www/sw.js >"$1/sw.js"
+}
+
+single_file() {
+  local stage=$WORK/page out=dist/bellows.html csp
+  cp www/*.js "$WORK/core/core.js" "$WORK/core/core_bg.wasm" "$stage"
+  printf 'import bytes from "./core_bg.wasm";\nexport const wasm = () => bytes;\n' >"$stage/wasm.js"
+  "$NPM/.bin/esbuild" "$stage/main.js" --bundle --format=esm --minify --charset=utf8 --loader:.wasm=binary --outfile="$stage/script" --log-level=warning
+  "$NPM/.bin/esbuild" www/style.css --minify --charset=utf8 --outfile="$stage/style" --log-level=warning
+  if grep -qiE '</(script|style)|<!--' "$stage/script" "$stage/style"; then
+    die "an inlined script or style would end its own element"
+  fi
+  csp=$(policy "$(inline_hash "$stage/script")" "$(inline_hash "$stage/style")" "connect-src 'none'")
+  { printf '<script type="module">'; cat "$stage/script"; echo '</script>'; } >"$stage/script.html"
+  { printf '<style>'; cat "$stage/style"; echo '</style>'; } >"$stage/style.html"
+  sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/d' -e '/<link rel="manifest"/d' \
+    -e "s|icons/bellows.svg|data:image/svg+xml;base64,$(base64 -w0 www/icons/bellows.svg)|" \
+    -e '/<link rel="stylesheet"/{' -e "r $stage/style.html" -e 'd' -e '}' \
+    -e '/<script type="module"/{' -e "r $stage/script.html" -e 'd' -e '}' www/index.html >"$out"
+  if grep -nE '(src|href)="[^#"]*\.(js|css|svg|webmanifest)"|POLICY' "$out"; then
+    die "$out still asks for other files"
+  fi
+}
+
+page() {
+  say "page"
+  rm -rf dist "$WORK/page"
+  mkdir -p dist "$WORK/page"
+  site
+  single_file
+}
+
+gzipped() { cat "$@" | gzip -9 | wc -c; }
+
+closing() {
+  local file bytes=0 modules=()
+  for file in dist/site/index.html dist/site/style.css dist/site/*.js dist/site/core_bg.wasm; do
+    [ "${file##*/}" = sw.js ] || modules+=("$file")
+  done
+  for file in "${modules[@]}"; do bytes=$((bytes + $(gzipped "$file"))); done
+  say "built"
+  echo "site, first visit:  $bytes bytes gzipped, of which the core $(gzipped dist/site/core_bg.wasm)"
+  echo "single file:        $(gzipped dist/bellows.html) bytes gzipped, $(wc -c <dist/bellows.html) on disk"
+  echo "Open dist/bellows.html in a browser, or put dist/site/ on any static host."
+}
+
+# ---- the gate ----
+
+test_tools() {
+  need cargo-clippy rust-web-clippy
+  need rustfmt rustfmt-web
+  need chromium chromium
+  need chromedriver chromium-driver
+}
+
+lint() {
+  local file
+  say "lint"
+  cargo fmt --check
+  cargo clippy --all-targets -- -D warnings
+  if has_target; then
+    cargo clippy --lib --target "$TARGET" -- -D warnings
+  fi
+  RUSTDOCFLAGS="-D warnings" cargo doc --no-deps
+  for file in www/*.js; do
+    # Told nothing of the kind, node takes a module with a fault in it for sound.
+    node --input-type=module --check <"$file" || die "$file is no module"
+  done
+}
+
+case "${1:-build}" in
+  build) tools; core; page; closing ;;
+  test) WARNINGS=deny; tools; test_tools; lint; say "native tests"; cargo test; core; page; closing; say "browser tests"; cargo test --test browser ;;
+  *) die "usage: ./build.sh [test]" ;;
+esac
