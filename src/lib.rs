@@ -12,11 +12,18 @@
 //! | What does a tool take, and in what rhythm? | [`task`] |
 //! | What is lost between tank and tool? | [`mod@line`] |
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
+//! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
+//! | What does a machine do for each task at each place? | [`assess`] |
+//! | What to look for, from a shop alone? | [`window`] |
+//! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
 pub mod air;
+pub mod answer;
+pub mod assess;
+pub mod basis;
 pub mod circuit;
 pub mod compressor;
 pub mod line;
@@ -26,3 +33,4 @@ pub mod report;
 pub mod run;
 pub mod shop;
 pub mod task;
+pub mod window;

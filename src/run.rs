@@ -6,12 +6,14 @@ use crate::receiver::{CV, Flows, Receiver, State};
 const PATIENCE_S: f64 = 3_600.0;
 /// A trigger held for longer than this from a full tank is held for good, s.
 const FOR_GOOD_S: f64 = 3_600.0;
-/// Rounds of spell and pause after which an answer that has not repeated is averaged.
-const MOST_ROUNDS: usize = 24;
-/// Simulated time after which the same is done, s.
+/// An answer that has not repeated is averaged after so many rounds of spell and pause and so much time, s.
+const ROUNDS: usize = 24;
+const SECONDS: f64 = 3.0 * 3_600.0;
+/// The most of both.
+const MOST_ROUNDS: usize = 400;
 const MOST_SECONDS: f64 = 12.0 * 3_600.0;
 /// Two rounds that begin with tank masses and temperatures this close, relatively, are one and the same.
-const SAME: f64 = 2e-4;
+const SAME: f64 = 2e-5;
 
 /// A mass flow against absolute tank pressure, linear between equal steps.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,6 +109,8 @@ pub struct Work {
     pub draw: Curve,
     /// Absolute tank pressure below which the tool gets less than it needs at the least, Pa.
     pub enough_pa: f64,
+    /// Absolute tank pressure at which a worker who waited goes on, Pa; the switch's cut-out ends a wait as well.
+    pub resume_pa: f64,
     /// The rhythm.
     pub rhythm: Rhythm,
 }
@@ -116,8 +120,8 @@ pub struct Work {
 pub enum Worker {
     /// Works on with a weak tool.
     WorksOn,
-    /// Waits until the switch stops the motor. While the motor is off there is nothing to wait for:
-    /// the weak tool is used until the switch starts it.
+    /// Waits until the tank is back to [`Work::resume_pa`]. While the motor is off there is nothing to wait
+    /// for: the weak tool is used until the switch starts it.
     Waits,
 }
 
@@ -195,6 +199,8 @@ struct Run<'a> {
     lowest_pa: f64,
     longest_step_s: f64,
     hopeless: bool,
+    /// Mass delivered so far at each start of the motor, kg.
+    start_marks: Vec<f64>,
 }
 
 /// Share of a step in which a pressure that goes straight from `from` to `to` is below `limit`.
@@ -222,8 +228,9 @@ impl<'a> Run<'a> {
             waiting: false,
             sums: Sums::default(),
             lowest_pa: machine.cut_out_pa,
-            longest_step_s: 8.0,
+            longest_step_s: 4.0,
             hopeless: false,
+            start_marks: Vec::new(),
         }
     }
 
@@ -244,7 +251,7 @@ impl<'a> Run<'a> {
     /// The longest step that keeps the midpoint rule honest: 4 % of pressure, half the walls' time constant.
     fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64)) -> f64 {
         let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);
-        let by_pressure = 0.04 * pressure_pa / slope.abs().max(1e-9);
+        let by_pressure = 0.02 * pressure_pa / slope.abs().max(1e-9);
         let conductance = self.machine.receiver.wall_conductance(self.state).max(1e-9);
         let by_walls = 0.5 * self.state.mass_kg * CV / conductance;
         by_pressure.min(by_walls).min(self.longest_step_s)
@@ -258,6 +265,9 @@ impl<'a> Run<'a> {
         if !self.motor && to_pa <= self.machine.cut_in_pa {
             return Some(self.machine.cut_in_pa);
         }
+        if self.waiting && to_pa >= self.work.resume_pa {
+            return Some(self.work.resume_pa);
+        }
         let gives_up = trigger && self.motor && self.worker == Worker::Waits && to_pa < self.work.enough_pa;
         gives_up.then_some(self.work.enough_pa)
     }
@@ -269,7 +279,9 @@ impl<'a> Run<'a> {
         } else if !self.motor && pressure_pa <= self.machine.cut_in_pa * (1.0 + 1e-5) {
             self.motor = true;
             self.sums.starts += 1.0;
+            self.start_marks.push(self.sums.delivered_kg);
         }
+        self.waiting &= pressure_pa < self.work.resume_pa * (1.0 - 1e-5);
         let weak = pressure_pa < self.work.enough_pa * (1.0 + 1e-5);
         self.waiting |= trigger && self.motor && self.worker == Worker::Waits && weak;
     }
@@ -362,6 +374,18 @@ impl<'a> Run<'a> {
         self.phase(rhythm.pause_s, false, observe);
     }
 
+    /// Starts an hour from the mass that the motor delivers from one start to another, since starts come in
+    /// bunches and a window may end between them.
+    fn starts_by_mass(&self, settled: Sums, window: Sums) -> Option<f64> {
+        let first = self
+            .start_marks
+            .iter()
+            .position(|mark| *mark >= settled.delivered_kg)?;
+        let marks = self.start_marks.get(first..)?;
+        let per_start = (marks.last()? - marks.first()?) / (marks.len() - 1) as f64;
+        (marks.len() > 1 && per_start > 0.0).then(|| window.drawn_kg / per_start / window.seconds * 3_600.0)
+    }
+
     fn answer(&self, window: Sums, periodic: bool) -> LongRun {
         // What the window put into or took from the tank is not part of the long run.
         let fair = if window.delivered_kg > 0.0 {
@@ -393,7 +417,7 @@ impl<'a> Run<'a> {
 ///
 /// Rounds of spell and pause are run from a full tank until one begins as an earlier one began; what lies
 /// between is one period and holds for ever. Where the switch and the rhythm never fall into step, the
-/// rounds after the first two are averaged, corrected for what the tank gained or lost meanwhile.
+/// later half of the rounds is averaged, corrected for what the tank gained or lost meanwhile.
 ///
 /// # Validity
 /// Finite, positive times and pressures with cut-in below cut-out; the number of rounds is bounded.
@@ -401,7 +425,7 @@ impl<'a> Run<'a> {
 /// Own method; checked in `tests/truth.rs` against eight hours of plain integration with a small step.
 pub fn long_run(machine: &Machine, work: &Work, worker: Worker) -> LongRun {
     let mut run = Run::full(machine, work, worker);
-    let mut begins: Vec<(State, bool, Sums)> = Vec::with_capacity(MOST_ROUNDS);
+    let mut begins: Vec<(State, bool, Sums)> = Vec::with_capacity(ROUNDS);
     for _ in 0..MOST_ROUNDS {
         let same = begins.iter().find(|(state, motor, _)| {
             *motor == run.motor
@@ -411,7 +435,8 @@ pub fn long_run(machine: &Machine, work: &Work, worker: Worker) -> LongRun {
         if let Some((_, _, sums)) = same {
             return run.answer(run.sums.since(*sums), true);
         }
-        if run.hopeless || run.sums.seconds > MOST_SECONDS {
+        let long_enough = begins.len() >= ROUNDS && run.sums.seconds > SECONDS;
+        if run.hopeless || long_enough || run.sums.seconds > MOST_SECONDS {
             break;
         }
         begins.push((run.state, run.motor, run.sums));
@@ -421,7 +446,15 @@ pub fn long_run(machine: &Machine, work: &Work, worker: Worker) -> LongRun {
         .get(2)
         .or(begins.last())
         .map_or(Sums::default(), |(_, _, sums)| *sums);
-    run.answer(run.sums.since(settled), false)
+    let window = run.sums.since(settled);
+    let answer = run.answer(window, false);
+    let starts_per_hour = run
+        .starts_by_mass(settled, window)
+        .unwrap_or(answer.starts_per_hour);
+    LongRun {
+        starts_per_hour,
+        ..answer
+    }
 }
 
 /// Runs for `seconds` from a full tank and shows every step to `observe`.
@@ -470,6 +503,7 @@ pub fn recovery_s(machine: &Machine, from_pa: f64, within_s: f64) -> Option<f64>
     let idle = Work {
         draw: Curve::of(0.0, 1.0, |_| 0.0),
         enough_pa: 0.0,
+        resume_pa: 0.0,
         rhythm: Rhythm {
             on_s: 0.0,
             off_s: 1.0,

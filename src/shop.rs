@@ -267,3 +267,125 @@ pub struct Limits {
     /// Price of a kilowatt hour.
     pub tariff: Typed,
 }
+
+/// Texts of a place, in the order altitude, temperature, humidity, breaker, other load, branch gauge and length.
+fn place(
+    name: &str,
+    [
+        altitude,
+        temperature,
+        humidity,
+        breaker,
+        other_load,
+        gauge,
+        length,
+    ]: [&str; 7],
+) -> Place {
+    Place {
+        name: name.into(),
+        altitude: altitude.into(),
+        temperature: temperature.into(),
+        humidity: humidity.into(),
+        volts: "120 V".into(),
+        breaker: breaker.into(),
+        other_load: other_load.into(),
+        branch_gauge: gauge.into(),
+        branch_length: length.into(),
+        ..Place::default()
+    }
+}
+
+impl Shop {
+    /// What a first visit opens: two invented places, the usual tasks, one candidate still blank.
+    ///
+    /// ```
+    /// # use bellows::shop::Shop;
+    /// let shop = Shop::fresh();
+    /// assert_eq!((shop.places.len(), shop.candidates.len()), (2, 1));
+    /// assert!(shop.candidates[0].flow.is_empty());
+    /// ```
+    pub fn fresh() -> Self {
+        let garage = place(
+            "Garage",
+            ["600 ft", "75 F", "55 %", "15 A", "1.5 A", "14 AWG", "40 ft"],
+        );
+        let hangar = place(
+            "Hangar",
+            ["4,900 ft", "90 F", "35 %", "20 A", "1 A", "12 AWG", "60 ft"],
+        );
+        let kinds = crate::task::CATALOGUE.map(|entry| (entry.kind, entry.usual));
+        Self {
+            version: SCHEMA,
+            name: "My shop".into(),
+            places: vec![
+                Place {
+                    listener: "12 ft".into(),
+                    neighbour: "60 ft".into(),
+                    ..garage
+                },
+                Place {
+                    cord_gauge: "14 AWG".into(),
+                    cord_length: "50 ft".into(),
+                    listener: "15 ft".into(),
+                    neighbour: "100 ft".into(),
+                    ..hangar
+                },
+            ],
+            tasks: kinds
+                .map(|(kind, on)| Task {
+                    kind,
+                    on,
+                    ..Task::default()
+                })
+                .into(),
+            candidates: vec![Candidate::default()],
+            ..Self::default()
+        }
+    }
+
+    /// The invented example: the fresh shop with three machines to choose from.
+    pub fn demo() -> Self {
+        let label =
+            |name: &str, [flow, tank, volts, amps, power, sound, weight, price]: [&str; 8]| Candidate {
+                name: name.into(),
+                flow: flow.into(),
+                at: "90 psi".into(),
+                tank: tank.into(),
+                volts: volts.into(),
+                amps: amps.into(),
+                power: power.into(),
+                cut_in: "90 psi".into(),
+                cut_out: "120 psi".into(),
+                sound: sound.into(),
+                sound_at: "3 ft".into(),
+                weight: weight.into(),
+                price: price.into(),
+                wheels: true,
+                ..Candidate::default()
+            };
+        Self {
+            name: "Example shop".into(),
+            candidates: vec![
+                label(
+                    "Upright, 20 gal",
+                    [
+                        "4.2 cfm", "20 gal", "120 V", "11.5 A", "1.5 hp", "78 dBA", "125 lb", "$420",
+                    ],
+                ),
+                label(
+                    "Hand carry, 6 gal",
+                    [
+                        "2.2 cfm", "6 gal", "120 V", "8.5 A", "1 hp", "82 dBA", "34 lb", "$160",
+                    ],
+                ),
+                label(
+                    "Stationary, 60 gal",
+                    [
+                        "11.2 cfm", "60 gal", "240 V", "15 A", "3 hp", "84 dBA", "290 lb", "$980",
+                    ],
+                ),
+            ],
+            ..Self::fresh()
+        }
+    }
+}

@@ -4,7 +4,7 @@
 //! a setting and a lowest useful pressure; judged at the setting alone every machine would be condemned, as many
 //! switches cut in near it.
 
-use crate::quantity::{Absolute, FreeAir, Gauge, M3_S_PER_CFM, PA_PER_PSI};
+use crate::quantity::{Gauge, M3_S_PER_CFM, PA_PER_PSI};
 use crate::shop::TaskKind;
 
 /// Free air in cubic metres that one cubic foot is, exact.
@@ -47,9 +47,9 @@ pub const CATALOGUE: [Typical; 10] = [
         name: "drill to size",
         flow: [8.0, 11.5, 14.0],
         setting_psi: 90.0,
-        lowest_psi: 70.0,
+        lowest_psi: 75.0,
         trigger_s: [4.0, 4.0],
-        spell_min: [3.0, 3.0],
+        spell_min: [3.0, 4.0],
         usual: true,
         source: TRADE,
     },
@@ -176,20 +176,20 @@ pub fn typical(kind: TaskKind) -> Typical {
 }
 
 impl Typical {
-    /// Free air on the trigger: low, typical, high. A stroke's air is drawn while the trigger is held.
+    /// Free air on the trigger, m³/s, or a stroke, m³: low, typical, high.
     ///
     /// ```
-    /// # use bellows::{shop::TaskKind, task::typical};
-    /// let drill = typical(TaskKind::Drill).flows().map(|flow| flow.as_cfm());
+    /// # use bellows::{quantity::FreeAir, shop::TaskKind, task::typical};
+    /// let drill = typical(TaskKind::Drill).amounts_si().map(|flow| FreeAir::m3_s(flow).as_cfm());
     /// assert!(drill[0] <= 11.0 && drill[2] >= 12.0); // an air drill takes 11 to 12 cfm: common practice, no source
     /// ```
-    pub fn flows(&self) -> [FreeAir; 3] {
-        match self.kind {
-            TaskKind::Squeezer => self
-                .flow
-                .map(|ft3| FreeAir::m3_s(ft3 * M3_PER_FT3 / self.trigger_s[0])),
-            _ => self.flow.map(|cfm| FreeAir::m3_s(cfm * M3_S_PER_CFM)),
-        }
+    pub fn amounts_si(&self) -> [f64; 3] {
+        let unit = if self.kind == TaskKind::Squeezer {
+            M3_PER_FT3
+        } else {
+            M3_S_PER_CFM
+        };
+        self.flow.map(|amount| amount * unit)
     }
     /// The setting.
     pub fn setting(&self) -> Gauge {
@@ -199,30 +199,4 @@ impl Typical {
     pub fn lowest(&self) -> Gauge {
         Gauge::pa(self.lowest_psi * PA_PER_PSI)
     }
-}
-
-/// Mass that a tool passes for each pascal of absolute pressure at it, kg/(s Pa): a tool is a choked restriction,
-/// ṁ = k p, so k = ρ₀ q / p.
-///
-/// | symbol | meaning | unit | argument |
-/// |---|---|---|---|
-/// | q | free air on the trigger, on the rating basis | m³/s | `flow` |
-/// | ρ₀ | density of the rating basis | kg/m³ | `rating_density` |
-/// | p | absolute pressure at the tool at which q is stated, at sea level | Pa | `setting` |
-///
-/// # Validity
-/// Exhaust choked, tool pressure above about 13 psi gauge; temperature left out (its root changes flow by 2 % in 10 °C).
-/// # Source
-/// Choked flow of an ideal gas through a fixed opening.
-/// # Example
-/// At 60 psi a tool takes about 71 % of what it takes at 90:
-/// ```
-/// # use bellows::{quantity::{Absolute, FreeAir, Gauge}, task::conductance_kg_s_pa};
-/// let site = Absolute::psi(14.7);
-/// let k = conductance_kg_s_pa(FreeAir::cfm(11.5), 1.2, Gauge::psi(90.0).at(site));
-/// let share = k * Gauge::psi(60.0).at(site).as_pa() / FreeAir::cfm(11.5).as_m3_s() / 1.2;
-/// assert!((share - 74.7 / 104.7).abs() < 1e-6);
-/// ```
-pub fn conductance_kg_s_pa(flow: FreeAir, rating_density: f64, setting: Absolute) -> f64 {
-    flow.as_m3_s() * rating_density / setting.as_pa()
 }

@@ -1,6 +1,6 @@
 //! Numerical truth: the long-run answer against a plain integration of eight hours with a small step.
 //!
-//! The reference below is written apart from `run`: explicit Euler, 20 ms, its own loop, switch and worker.
+//! The reference below is written apart from `run`: explicit Euler, 5 ms, its own loop, switch and worker.
 //! It shares only the tabulated flows and the constants of air.
 
 use bellows::quantity::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
@@ -52,6 +52,7 @@ fn drawn_case(draws: &mut Draws) -> (Machine, Work) {
             DENSITY * tool_cfm * M3_S_PER_CFM * pressure.min(setting) / setting
         }),
         enough_pa: setting - draws.between(5.0, 25.0) * PA_PER_PSI,
+        resume_pa: setting + draws.between(2.0, 40.0) * PA_PER_PSI,
         rhythm: Rhythm {
             on_s: draws.between(1.0, 15.0),
             off_s: draws.between(0.0, 15.0),
@@ -62,20 +63,22 @@ fn drawn_case(draws: &mut Draws) -> (Machine, Work) {
     (machine, work)
 }
 
-/// Running share, starts an hour, waiting share, weak share, mean draw, averaged after the first half hour;
-/// with each the spread of that average over the ends of all rounds from the fifth to the eighth hour.
+/// Running share, starts an hour, waiting share, weak share, mean draw, averaged after the first two hours;
+/// with each the spread of that average over the ends of all rounds from the fifth to the eighth hour, and for the
+/// weak share what a thousandth more or less of the limit makes: a pressure may graze it for long.
 fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
-    let dt = 0.02;
+    let dt = 0.005;
     let receiver = machine.receiver;
     let mut state = receiver.state(machine.cut_out_pa, receiver.wall_k);
     let (mut motor, mut waiting) = (false, false);
     let (mut in_round, mut in_pull) = (0.0, 0.0);
     let rhythm = work.rhythm;
     let (mut running, mut starts, mut waited, mut weak, mut trigger_s) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    let (mut drawn, mut delivered) = (0.0, 0.0);
+    let (mut drawn, mut delivered, mut graze) = (0.0, 0.0, 0.0);
     let mut ends: Vec<[f64; 5]> = Vec::new();
-    // Counting starts with the first round after half an hour and ends with the first after eight hours of it.
-    let (warm_up, hours) = (1_800.0, 8.0 * 3_600.0);
+    // Counting starts with the first round after two hours, when the full tank of the start is forgotten, and
+    // ends with the first round after eight hours of it.
+    let (warm_up, hours) = (7_200.0, 8.0 * 3_600.0);
     let (mut time, mut counting, mut counted) = (0.0, false, 0.0);
     loop {
         let pressure = receiver.pressure_pa(state);
@@ -85,6 +88,9 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
         } else if !motor && pressure <= machine.cut_in_pa {
             motor = true;
             starts += if counting { 1.0 } else { 0.0 };
+        }
+        if pressure >= work.resume_pa {
+            waiting = false;
         }
         let wants = in_round < rhythm.spell_s && in_pull < rhythm.on_s;
         if worker == Worker::Waits && wants && motor && pressure < work.enough_pa {
@@ -102,6 +108,8 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
             if trigger {
                 trigger_s += dt;
                 weak += if pressure < work.enough_pa { dt } else { 0.0 };
+                let near = (pressure / work.enough_pa - 1.0).abs() < 1e-3;
+                graze += if near { dt } else { 0.0 };
             }
         }
         let heat = receiver.wall_conductance(state) * (receiver.wall_k - state.kelvin)
@@ -139,7 +147,8 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
     }
     std::array::from_fn(|i| {
         let of = |pick: fn(f64, f64) -> f64| ends.iter().map(|end| end[i]).fold(ends[0][i], pick);
-        (ends[ends.len() - 1][i], of(f64::max) - of(f64::min))
+        let grazes = if i == 3 { graze / trigger_s.max(1.0) } else { 0.0 };
+        (ends[ends.len() - 1][i], of(f64::max) - of(f64::min) + grazes)
     })
 }
 
@@ -154,7 +163,7 @@ fn eight_hours_of_plain_integration_agree() {
     ];
     let (mut compared, mut blurred) = (0, 0);
     let mut draws = Draws(20_26);
-    for case in 0..40 {
+    for case in 0..30 {
         let (machine, work) = drawn_case(&mut draws);
         for worker in [Worker::WorksOn, Worker::Waits] {
             let run = long_run(&machine, &work, worker);

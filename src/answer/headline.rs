@@ -1,0 +1,319 @@
+//! The first sentence: what an old hand would say.
+
+use super::tasks::{TaskContext, grade as task_grade, verdict};
+use super::words::{Words, capital, listed, minutes_in_hour};
+use crate::assess::machine::Supply;
+use crate::assess::{Facts, Outcome, TaskFacts};
+use crate::basis::{Basis, CandidateBasis};
+use crate::compressor::Claim;
+use crate::quantity::Gauge;
+use crate::report::{Answer, Finding, Grade, Window};
+
+/// What the headline is made of.
+pub struct Case<'a> {
+    /// Units.
+    pub words: Words,
+    /// The shop.
+    pub basis: &'a Basis,
+    /// The machine's label.
+    pub candidate: &'a CandidateBasis,
+    /// The facts.
+    pub facts: &'a Facts,
+    /// The circuit's finding for each place.
+    pub circuits: &'a [Finding],
+    /// What to look for.
+    pub window: &'a Window,
+}
+
+impl<'a> Case<'a> {
+    fn all(&self) -> impl Iterator<Item = (usize, &'a TaskFacts)> {
+        let places = self.facts.places.iter().enumerate();
+        places.flat_map(|(place, facts)| facts.tasks.iter().map(move |task| (place, task)))
+    }
+
+    /// The task and place that limit: the worst outcome, then the longest running.
+    pub fn worst(&self) -> Option<(usize, &'a TaskFacts)> {
+        let weight = |task: &TaskFacts| task.outcome.severity() * 10.0 + task.waits.running;
+        self.all()
+            .max_by(|(_, one), (_, other)| weight(one).total_cmp(&weight(other)))
+    }
+
+    fn task_name(&self, task: &TaskFacts) -> String {
+        self.basis.tasks[task.task].name.clone()
+    }
+
+    fn place_name(&self, place: usize) -> String {
+        self.basis.places[place].name.clone()
+    }
+
+    /// "in the Hangar", where there is more than one place to tell apart.
+    fn at(&self, place: usize) -> String {
+        if self.basis.places.len() > 1 {
+            format!(" at the place “{}”", self.place_name(place))
+        } else {
+            String::new()
+        }
+    }
+
+    fn flows(&self, place: usize, task: &'a TaskFacts) -> Option<String> {
+        let context = TaskContext {
+            words: self.words,
+            basis: self.basis,
+            candidate: self.candidate,
+            place: &self.basis.places[place],
+            machine: self.facts.places[place].machine.as_ref()?,
+            facts: task,
+        };
+        Some(context.flows())
+    }
+
+    fn names_of(&self, wanted: impl Fn(Outcome) -> bool) -> Vec<String> {
+        let mut names: Vec<String> = Vec::new();
+        for (_, task) in self.all().filter(|(_, task)| wanted(task.outcome)) {
+            let name = self.task_name(task);
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names
+    }
+
+    fn silent(&self) -> Answer {
+        Answer {
+            grade: Grade::Note,
+            verdict: "What to look for".into(),
+            sentence: self.window.sentence.clone(),
+            reasons: vec!["Type what a label says and read here whether that machine will do.".into()],
+        }
+    }
+
+    fn empty(&self) -> Answer {
+        let lacking = if self.basis.places.is_empty() {
+            "no place"
+        } else {
+            "no task"
+        };
+        Answer {
+            grade: Grade::Unsure,
+            verdict: "Nothing to judge".into(),
+            sentence: format!("This shop has {lacking}: add one below, and the answer appears here."),
+            reasons: Vec::new(),
+        }
+    }
+
+    fn incredible(&self) -> Option<Answer> {
+        let (claim, _, _) = self.facts.claim?;
+        (claim == Claim::CannotBe).then(|| Answer {
+            grade: Grade::Bad,
+            verdict: "Do not believe this label".into(),
+            sentence: format!(
+                "{} cannot make that much air from {}: no verdict can rest on it.",
+                capital(&self.candidate.name),
+                self.candidate.amps.map_or_else(String::new, |amps| format!(
+                    "{} at {}",
+                    self.words.amps(amps),
+                    self.words.volts(self.candidate.volts.value)
+                ))
+            ),
+            reasons: vec![self.window.sentence.clone()],
+        })
+    }
+
+    /// A circuit that does not do, told with what the other places say.
+    fn unfed(&self, tasks_good: bool) -> Option<Answer> {
+        let bad: Vec<usize> = (0..self.circuits.len())
+            .filter(|at| self.circuits[*at].grade == Grade::Bad)
+            .collect();
+        let first = *bad.first()?;
+        let names: Vec<String> = bad
+            .iter()
+            .map(|at| format!("“{}”", self.place_name(*at)))
+            .collect();
+        let air = if tasks_good {
+            "its air would be enough"
+        } else {
+            "its air would not be enough either"
+        };
+        Some(Answer {
+            grade: Grade::Bad,
+            verdict: if bad.len() == self.circuits.len() {
+                "Not on this power".into()
+            } else {
+                "Not everywhere".into()
+            },
+            sentence: format!(
+                "The power in {} does not run it; {air}. {}",
+                listed(&names),
+                self.circuits[first].text
+            ),
+            reasons: self.worst_reason(),
+        })
+    }
+
+    fn worst_reason(&self) -> Vec<String> {
+        let reason = self.worst().and_then(|(place, task)| {
+            Some(format!(
+                "{}: {}.",
+                capital(&self.task_name(task)),
+                self.flows(place, task)?
+            ))
+        });
+        reason.into_iter().collect()
+    }
+
+    fn guessed(&self) -> Option<Answer> {
+        let [low, high] = self.facts.supply.range()?;
+        let (place, task) = self.worst()?;
+        let [at_low, at_high] = task.range?;
+        let words = self.words;
+        let at = words.pressure(Gauge::psi(90.0));
+        let flows = format!(
+            "{} to {}",
+            words.flow(low.rated(Gauge::psi(90.0))),
+            words.flow(high.rated(Gauge::psi(90.0)))
+        );
+        let from = match self.facts.supply {
+            Supply::FromAmps(_) => "its amps",
+            _ => "its horsepower",
+        };
+        let name = self.task_name(task);
+        let (grade, verdict_words, ends) = if verdict(at_low) == verdict(at_high) {
+            (
+                task_grade(at_low),
+                "Likely the same either way".to_owned(),
+                format!("either way “{name}” {}", verdict(at_low)),
+            )
+        } else {
+            (
+                Grade::Unsure,
+                "Cannot say yet".to_owned(),
+                format!(
+                    "at the low end “{name}” means {}, at the high end {}",
+                    verdict(at_low),
+                    verdict(at_high)
+                ),
+            )
+        };
+        Some(Answer {
+            grade: grade.max(Grade::Unsure),
+            verdict: verdict_words,
+            sentence: format!(
+                "No flow is given, and {from} may mean anything from {flows} at {at}: {ends}{}.",
+                self.at(place)
+            ),
+            reasons: vec![format!(
+                "Find the flow at {at} on the plate or the sheet, then it is one number."
+            )],
+        })
+    }
+
+    fn judged(&self) -> Option<Answer> {
+        let (place, task) = self.worst()?;
+        let words = self.words;
+        let name = self.task_name(task);
+        let rest = self.names_of(|outcome| outcome.severity() < 2.0);
+        let running = words.share(task.waits.running);
+        let (verdict, sentence) = match task.outcome {
+            Outcome::KeepsUp => (
+                "It will do",
+                format!(
+                    "It keeps up with everything; the hardest, “{name}”, runs it {running} of the time{}.",
+                    self.at(place)
+                ),
+            ),
+            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => (
+                "It will do, running hard",
+                format!(
+                    "It never stops you, but “{name}” runs it {running} of the time{}: more than a duty of {}.",
+                    self.at(place),
+                    words.share(self.candidate.duty.value)
+                ),
+            ),
+            Outcome::RunsHard => (
+                "It will do, starting often",
+                format!(
+                    "It never stops you, but “{name}” starts it {} times an hour{}: its tank is small for that.",
+                    task.waits.starts_per_hour.round(),
+                    self.at(place)
+                ),
+            ),
+            Outcome::Waits(share) => (
+                "It will do, with waits",
+                format!(
+                    "“{}” stops you {} minutes in the hour{}{}.",
+                    capital(&name),
+                    minutes_in_hour(share),
+                    self.at(place),
+                    if rest.is_empty() {
+                        String::new()
+                    } else {
+                        format!("; it keeps up with {}", listed(&rest))
+                    }
+                ),
+            ),
+            Outcome::WillNot(_) => {
+                let lost = self.names_of(|outcome| matches!(outcome, Outcome::WillNot(_)));
+                (
+                    "It will not do",
+                    format!(
+                        "It is not up to {}{}.",
+                        listed(&lost),
+                        if rest.is_empty() {
+                            String::new()
+                        } else {
+                            format!("; it keeps up with {}", listed(&rest))
+                        }
+                    ),
+                )
+            }
+        };
+        let mut reasons = self.worst_reason();
+        let circuit = self
+            .circuits
+            .iter()
+            .zip(&self.basis.places)
+            .find(|(finding, _)| finding.grade >= Grade::Fair);
+        reasons
+            .extend(circuit.map(|(finding, place)| format!("Power in “{}”: {}", place.name, finding.text)));
+        if task.outcome != Outcome::KeepsUp {
+            reasons.push(self.window.sentence.clone());
+        }
+        let worst_circuit = self
+            .circuits
+            .iter()
+            .map(|finding| finding.grade)
+            .max()
+            .unwrap_or(Grade::Good);
+        Some(Answer {
+            grade: task_grade(task.outcome).max(if worst_circuit >= Grade::Fair {
+                worst_circuit
+            } else {
+                Grade::Good
+            }),
+            verdict: verdict.into(),
+            sentence,
+            reasons,
+        })
+    }
+
+    /// The answer.
+    pub fn answer(&self) -> Answer {
+        if self.basis.places.is_empty() || !self.basis.tasks.iter().any(|task| task.on) {
+            return self.empty();
+        }
+        let good = self
+            .worst()
+            .is_some_and(|(_, task)| task.outcome.severity() < 2.0);
+        self.incredible()
+            .or_else(|| {
+                if self.facts.supply == Supply::Nothing {
+                    None
+                } else {
+                    self.unfed(good)
+                }
+            })
+            .or_else(|| self.guessed())
+            .or_else(|| self.judged())
+            .unwrap_or_else(|| self.silent())
+    }
+}

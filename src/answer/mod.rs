@@ -1,0 +1,244 @@
+//! From facts to words: the report that the page places.
+
+mod chart;
+mod headline;
+mod label;
+mod look_for;
+mod picture;
+mod power;
+mod tasks;
+pub mod words;
+
+use crate::assess::{Facts, PlaceFacts, assess};
+use crate::basis::{Basis, CandidateBasis, PlaceBasis};
+use crate::quantity::Kind;
+use crate::report::{Chart, Finding, Grade, PlaceRows, Report, Section, View, Window};
+use crate::shop::Shop;
+use headline::Case;
+use words::{Words, listed};
+
+/// The whole answer for a shop and its chosen candidate. Never fails: what cannot be read is a fault in the
+/// report, and everything else is answered all the same.
+///
+/// ```
+/// # use bellows::{answer::report, report::{Grade, View}, shop::Shop};
+/// let mut shop = Shop::demo();
+/// shop.candidates[0].tank = "twenty".into();
+/// let report = report(&shop, View::default());
+/// assert_eq!(report.faults[0].field, "candidates.0.tank");
+/// assert!(!report.answer.sentence.is_empty());
+/// ```
+pub fn report(shop: &Shop, view: View) -> Report {
+    let basis = Basis::of(shop);
+    let words = Words { units: shop.units };
+    let window = look_for::said(words, &basis, crate::window::window(&basis).as_ref());
+    match basis.candidates.get(basis.chosen) {
+        Some(candidate) => with_candidate(words, &basis, candidate, window, view),
+        None => Report {
+            answer: crate::report::Answer {
+                grade: Grade::Note,
+                verdict: "What to look for".into(),
+                sentence: window.sentence.clone(),
+                reasons: Vec::new(),
+            },
+            window,
+            faults: basis.faults,
+            taken: basis.taken,
+            ..Report::default()
+        },
+    }
+}
+
+fn with_candidate(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    window: Window,
+    view: View,
+) -> Report {
+    let facts = assess(basis, candidate);
+    let circuits: Vec<Finding> = basis
+        .places
+        .iter()
+        .zip(&facts.places)
+        .map(|(place, found)| power::finding(words, candidate, place, found.power.as_ref()))
+        .collect();
+    let case = Case {
+        words,
+        basis,
+        candidate,
+        facts: &facts,
+        circuits: &circuits,
+        window: &window,
+    };
+    let answer = case.answer();
+    let worst = case.worst().map(|(place, task)| (place, task.task));
+    let view = settled(view, basis, &facts, worst);
+    Report {
+        answer,
+        places: place_rows(words, basis, candidate, &facts, &circuits),
+        picture: picture_of(words, basis, candidate, &facts, view).unwrap_or_default(),
+        sections: vec![
+            label::section(words, candidate, &facts),
+            power_section(words, basis, &facts, &circuits),
+        ],
+        view,
+        window,
+        faults: basis.faults.clone(),
+        taken: basis.taken.clone(),
+    }
+}
+
+/// The view asked for, or the one that limits.
+fn settled(view: View, basis: &Basis, facts: &Facts, worst: Option<(usize, usize)>) -> View {
+    let has = |place: usize, task: usize| {
+        facts
+            .places
+            .get(place)
+            .is_some_and(|found| found.tasks.iter().any(|row| basis.tasks[row.task].index == task))
+    };
+    match (view.task, worst) {
+        (Some(task), _) if has(view.place, task) => view,
+        (_, Some((place, task))) => View {
+            place,
+            task: Some(basis.tasks[task].index),
+        },
+        _ => View::default(),
+    }
+}
+
+fn picture_of(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    view: View,
+) -> Option<Chart> {
+    let found = facts.places.get(view.place)?;
+    let place = basis.places.get(view.place)?;
+    let row = found
+        .tasks
+        .iter()
+        .find(|row| Some(basis.tasks[row.task].index) == view.task)?;
+    let task = basis.tasks.get(row.task)?;
+    let machine = found.machine.as_ref()?;
+    Some(
+        picture::Scene {
+            words,
+            candidate,
+            place,
+            task,
+            machine,
+            facts: row,
+        }
+        .chart(),
+    )
+}
+
+fn place_rows(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+) -> Vec<PlaceRows> {
+    let places = basis.places.iter().zip(&facts.places).zip(circuits);
+    places
+        .map(|((place, found), circuit)| rows_of(words, basis, candidate, place, found, circuit))
+        .collect()
+}
+
+fn rows_of(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    place: &PlaceBasis,
+    found: &PlaceFacts,
+    circuit: &Finding,
+) -> PlaceRows {
+    let tasks: Vec<_> = found
+        .machine
+        .iter()
+        .flat_map(|machine| {
+            found.tasks.iter().map(move |facts| {
+                tasks::TaskContext {
+                    words,
+                    basis,
+                    candidate,
+                    place,
+                    machine,
+                    facts,
+                }
+                .row()
+            })
+        })
+        .collect();
+    let grade = tasks
+        .iter()
+        .map(|row| row.grade)
+        .chain([circuit.grade])
+        .max()
+        .unwrap_or_default();
+    let lagging: Vec<String> = tasks
+        .iter()
+        .filter(|row| row.grade > Grade::Fair)
+        .map(|row| row.name.clone())
+        .collect();
+    let sentence = match (tasks.is_empty(), lagging.is_empty()) {
+        (true, _) => "No flow to reckon with yet.".into(),
+        (_, true) => "Every task keeps up here.".into(),
+        (_, false) => format!("Not free of waits here: {}.", listed(&lagging)),
+    };
+    PlaceRows {
+        name: place.name.clone(),
+        grade,
+        sentence,
+        air: format!(
+            "{} absolute, {}, {} humid",
+            words.of(Kind::StationPressure, place.air.pressure().as_pa()),
+            words.of(Kind::Temperature, place.air.kelvin()),
+            words.share(place.air.relative_humidity())
+        ),
+        circuit: circuit.clone(),
+        tasks,
+    }
+}
+
+fn power_section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding]) -> Section {
+    let places = || basis.places.iter().zip(&facts.places);
+    let findings: Vec<Finding> = basis
+        .places
+        .iter()
+        .zip(circuits)
+        .map(|(place, finding)| Finding {
+            text: format!("{}: {}", place.name, finding.text),
+            ..finding.clone()
+        })
+        .collect();
+    let grade = circuits
+        .iter()
+        .map(|finding| finding.grade)
+        .max()
+        .unwrap_or_default();
+    Section {
+        id: "power".into(),
+        title: "Power".into(),
+        grade,
+        sentence: match grade {
+            Grade::Good | Grade::Note => "Every circuit carries it.".into(),
+            Grade::Unsure => "The label does not tell the current.".into(),
+            _ => "The power is the weak point at one place or more.".into(),
+        },
+        findings,
+        figures: places()
+            .filter_map(|(place, found)| Some(power::figures(words, place, found.power.as_ref()?)))
+            .flatten()
+            .collect(),
+        cautions: vec![
+            "A cord or plug that gets warm is overloaded: stop, unplug, use a heavier or shorter cord."
+                .into(),
+            power::ELECTRICIAN.into(),
+        ],
+        ..Section::default()
+    }
+}

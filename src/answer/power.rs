@@ -1,0 +1,311 @@
+//! The circuit's verdict in words.
+
+use super::words::Words;
+use crate::assess::power::{AmpsFrom, LEAST_RUN_SHARE, LEAST_START_SHARE, PowerFacts, STALL_SHARE, gauge_of};
+use crate::basis::{CandidateBasis, PlaceBasis};
+use crate::circuit::PLUG_LOAD_SHARE;
+use crate::quantity::{Kind, number};
+use crate::report::{Figure, Finding, Grade};
+
+/// What an electrician is for.
+pub const ELECTRICIAN: &str = "A new circuit is a licensed electrician's work, and the local code decides.";
+
+struct Circuit<'a> {
+    words: Words,
+    candidate: &'a CandidateBasis,
+    place: &'a PlaceBasis,
+    facts: &'a PowerFacts,
+}
+
+impl Circuit<'_> {
+    fn amps_source(&self) -> &'static str {
+        match self.facts.amps_from {
+            AmpsFrom::Plate => "by its plate",
+            AmpsFrom::Flow => "by its flow at a typical efficiency; read the plate",
+            AmpsFrom::Horsepower => "by the printed horsepower (NEC table 430.248); read the plate",
+        }
+    }
+
+    fn voltage(&self) -> Option<(Grade, String)> {
+        if !self.facts.other_voltage {
+            return None;
+        }
+        let (words, place) = (self.words, self.place);
+        Some((
+            Grade::Bad,
+            format!(
+                "It needs {}, and {} has {}. {ELECTRICIAN}",
+                words.volts(self.candidate.volts.value),
+                place.name,
+                words.volts(place.volts.value)
+            ),
+        ))
+    }
+
+    fn breaker(&self) -> Option<(Grade, String)> {
+        let (words, facts, place) = (self.words, self.facts, self.place);
+        let load = facts.breaker?;
+        let rating = words.amps(place.breaker_a.value);
+        if load.machine_share > 1.0 {
+            return Some((
+                Grade::Bad,
+                format!(
+                    "It draws {}, more than the whole {rating} breaker: it will trip. {ELECTRICIAN}",
+                    words.amps(facts.amps)
+                ),
+            ));
+        }
+        if load.total_share > 1.0 {
+            return Some((
+                Grade::Bad,
+                format!(
+                    "It draws {} and other things on the same breaker {}: together {} over its {rating}. It will trip unless they are off or on another circuit.",
+                    words.amps(facts.amps),
+                    words.amps(place.other_a),
+                    words.amps(load.total_over_amps)
+                ),
+            ));
+        }
+        (load.machine_over_amps > 0.05).then(|| {
+            (
+                Grade::Fair,
+                format!(
+                    "It draws {} on a {rating} breaker: more than the {} that one plugged-in load may draw for long ({} of the rating), so expect trips in long runs and at warm starts.",
+                    words.amps(facts.amps),
+                    words.amps(PLUG_LOAD_SHARE * place.breaker_a.value),
+                    words.share(PLUG_LOAD_SHARE)
+                ),
+            )
+        })
+    }
+
+    fn running(&self) -> Option<(Grade, String)> {
+        let words = self.words;
+        if self.facts.starved {
+            return Some((
+                Grade::Bad,
+                "The wire and cord cannot carry its power at all: a shorter or heavier cord is needed."
+                    .into(),
+            ));
+        }
+        let running = self.facts.running?;
+        (running.plate_share < LEAST_RUN_SHARE && !self.facts.other_voltage).then(|| {
+            (
+                Grade::Poor,
+                format!(
+                    "Running, the motor gets {}, {} below its plate: it overheats. {}",
+                    words.volts(running.volts),
+                    words.share(1.0 - running.plate_share),
+                    self.cord_advice()
+                ),
+            )
+        })
+    }
+
+    fn starting(&self) -> Option<(Grade, String)> {
+        let words = self.words;
+        let starting = self.facts.starting?;
+        (starting.plate_share < LEAST_START_SHARE && !self.facts.other_voltage).then(|| {
+            let (grade, then) = if starting.plate_share < STALL_SHARE {
+                (Grade::Bad, "it hums and does not turn")
+            } else {
+                (
+                    Grade::Poor,
+                    "cold, or against a loaded pump, it may hum and not turn",
+                )
+            };
+            let text = format!(
+                "Starting, the motor gets {} and {} of its torque: {then}. {}",
+                words.volts(starting.volts),
+                words.share(starting.torque_share),
+                self.cord_advice()
+            );
+            (grade, text)
+        })
+    }
+
+    fn cord(&self) -> Option<(Grade, String)> {
+        let share = self.facts.cord_share?;
+        (share > 1.0).then(|| {
+            (
+                Grade::Bad,
+                format!(
+                    "The cord is too thin for {}: it gets hot. {}",
+                    self.words.amps(self.facts.amps),
+                    self.cord_advice()
+                ),
+            )
+        })
+    }
+
+    fn cord_advice(&self) -> String {
+        let words = self.words;
+        match (self.place.cord, self.facts.smallest_cord) {
+            (Some((_, length)), Some(Some(gauge))) => format!(
+                "Over {} use a cord of at least {}.",
+                words.of(Kind::Length, length),
+                words.of(Kind::WireArea, gauge.area_m2())
+            ),
+            (Some(_), Some(None)) => format!(
+                "No listed cord of that length does it: use a shorter one and more air hose. {ELECTRICIAN}"
+            ),
+            _ => ELECTRICIAN.into(),
+        }
+    }
+
+    fn generator(&self) -> Option<(Grade, String)> {
+        let load = self.facts.generator?;
+        let (grade, when) = match load {
+            load if load.running_share > 1.0 => (Grade::Bad, "running"),
+            load if load.starting_share > 1.0 => (Grade::Bad, "starting"),
+            _ => return None,
+        };
+        Some((
+            grade,
+            format!(
+                "The generator is too small {when}: the motor takes {} kVA running and {} kVA as it starts.",
+                number(load.running_kva, 1),
+                number(load.starting_kva, 1)
+            ),
+        ))
+    }
+
+    fn fine(&self) -> String {
+        let (words, facts, place) = (self.words, self.facts, self.place);
+        let volts = facts.running.map_or_else(String::new, |running| {
+            format!(", with {} at the running motor", words.volts(running.volts))
+        });
+        format!(
+            "It draws {} of the {} breaker{volts}.",
+            words.amps(facts.amps),
+            words.amps(place.breaker_a.value)
+        )
+    }
+
+    fn basis(&self) -> String {
+        let words = self.words;
+        let cord = self.place.cord.map_or_else(
+            || "no cord".into(),
+            |(area, length)| {
+                let gauge = gauge_of(area).map_or(area, |gauge| gauge.area_m2());
+                format!(
+                    "{} of {} cord",
+                    words.of(Kind::Length, length),
+                    words.of(Kind::WireArea, gauge)
+                )
+            },
+        );
+        format!(
+            "{} {}; {} on the same breaker; {} of branch wire, {cord}; NEC 210.23(A)(1), chapter 9 table 8",
+            words.amps(self.facts.amps),
+            self.amps_source(),
+            words.amps(self.place.other_a),
+            words.of(Kind::Length, self.place.branch.1.value),
+        )
+    }
+}
+
+/// The circuit's verdict: the worst that is found, and what else is.
+pub fn finding(
+    words: Words,
+    candidate: &CandidateBasis,
+    place: &PlaceBasis,
+    facts: Option<&PowerFacts>,
+) -> Finding {
+    let id = "circuit".to_owned();
+    let Some(facts) = facts else {
+        return Finding {
+            id,
+            grade: Grade::Unsure,
+            text: "Nothing on the label tells the current: look for volts and amps on the motor's plate."
+                .into(),
+            basis: "no amps, no flow, no horsepower given".into(),
+            remedies: Vec::new(),
+        };
+    };
+    let circuit = Circuit {
+        words,
+        candidate,
+        place,
+        facts,
+    };
+    let mut found: Vec<(Grade, String)> = [
+        circuit.voltage(),
+        circuit.breaker(),
+        circuit.cord(),
+        circuit.starting(),
+        circuit.running(),
+        circuit.generator(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    found.sort_by_key(|(grade, _)| std::cmp::Reverse(*grade));
+    // Where the voltage is wrong, what follows from it says nothing new.
+    if circuit.facts.other_voltage {
+        found.truncate(1);
+    }
+    let grade = found.first().map_or(Grade::Good, |(grade, _)| *grade);
+    let text = if found.is_empty() {
+        circuit.fine()
+    } else {
+        found
+            .into_iter()
+            .map(|(_, text)| text)
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    Finding {
+        id,
+        grade,
+        text,
+        basis: circuit.basis(),
+        remedies: Vec::new(),
+    }
+}
+
+/// The circuit's figures for a place.
+pub fn figures(words: Words, place: &PlaceBasis, facts: &PowerFacts) -> Vec<Figure> {
+    let mut figures = Vec::new();
+    let mut add = |what: &str, value: String| {
+        figures.push(Figure {
+            name: format!("{}: {what}", place.name),
+            value,
+        })
+    };
+    if let Some(running) = facts.running {
+        add(
+            "running",
+            format!(
+                "{} and {} at the motor",
+                words.volts(running.volts),
+                words.amps(running.amps)
+            ),
+        );
+    }
+    if let (Some(starting), Some(start)) = (facts.starting, facts.start) {
+        add(
+            "starting",
+            format!(
+                "{} at the motor, {} of its torque; {} to {} locked",
+                words.volts(starting.volts),
+                words.share(starting.torque_share),
+                words.amps(start.low),
+                words.amps(start.high)
+            ),
+        );
+    }
+    if let Some(longest) = facts.longest_cord {
+        add(
+            "longest cord of this gauge",
+            words.of(Kind::Length, longest.length_m),
+        );
+    }
+    if let Some(Some(gauge)) = facts.smallest_cord {
+        add(
+            "smallest cord that does",
+            words.of(Kind::WireArea, gauge.area_m2()),
+        );
+    }
+    figures
+}

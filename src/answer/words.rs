@@ -1,0 +1,82 @@
+//! Figures in the user's units, and small turns of phrase.
+
+use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, number, write};
+use crate::shop::Units;
+
+/// Writes figures in one system of units.
+#[derive(Clone, Copy, Debug)]
+pub struct Words {
+    /// The system.
+    pub units: Units,
+}
+
+impl Words {
+    /// A figure of any kind.
+    pub fn of(self, kind: Kind, value: f64) -> String {
+        write(kind, value, self.units)
+    }
+    /// A free-air flow.
+    pub fn flow(self, flow: FreeAir) -> String {
+        let unit = match self.units {
+            Units::Us => M3_S_PER_CFM,
+            Units::Metric => 5.0 / 60_000.0,
+        };
+        // Tenths of a cfm, fives of litres a minute: no label is truer than that.
+        let step = if self.units == Units::Us { 0.1 * unit } else { unit };
+        self.of(Kind::Flow, (flow.as_m3_s() / step).round() * step)
+    }
+    /// A gauge pressure.
+    pub fn pressure(self, pressure: Gauge) -> String {
+        let step = if self.units == Units::Us { PA_PER_PSI } else { 1e4 };
+        self.of(Kind::Pressure, (pressure.as_pa() / step).round() * step)
+    }
+    /// A volume.
+    pub fn volume(self, volume_m3: f64) -> String {
+        self.of(Kind::Volume, volume_m3)
+    }
+    /// A current.
+    pub fn amps(self, amps: f64) -> String {
+        self.of(Kind::Current, amps)
+    }
+    /// A voltage, to a whole volt.
+    pub fn volts(self, volts: f64) -> String {
+        self.of(Kind::Voltage, volts.round())
+    }
+    /// A stretch of time, rounded as one would say it.
+    pub fn time(self, seconds: f64) -> String {
+        let rounded = match seconds {
+            s if s < 10.0 => (s * 10.0).round() / 10.0,
+            s if s < 90.0 => s.round(),
+            s if s < 600.0 => (s / 10.0).round() * 10.0,
+            s => (s / 60.0).round() * 60.0,
+        };
+        self.of(Kind::Duration, rounded)
+    }
+    /// A share as per cent.
+    pub fn share(self, share: f64) -> String {
+        self.of(Kind::Fraction, (share * 100.0).round() / 100.0)
+    }
+}
+
+/// Minutes of the hour that a share of time is.
+pub fn minutes_in_hour(share: f64) -> String {
+    number((share * 60.0).round().max(1.0), 0)
+}
+
+/// "a", "a and b", "a, b and c".
+pub fn listed(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// The text with its first letter in upper case.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,228 @@
+//! The inverse: what to look for, from a shop alone.
+
+use crate::assess::machine::machine;
+use crate::assess::work::{TaskWork, task_work};
+use crate::assess::{Outcome, judge};
+use crate::basis::{Basis, CandidateBasis, Figure, StartClue};
+use crate::compressor::Pump;
+use crate::quantity::{FreeAir, Gauge, M3_PER_GALLON};
+use crate::run::Machine;
+use crate::shop::MachineKind;
+
+/// Receivers that shops sell, US gallons. Common practice, no source.
+pub const TANKS_GAL: [f64; 12] = [2.0, 4.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 60.0, 80.0];
+
+/// How often the flow is raised by a twentieth before no machine on one tank of the list will do.
+const RAISES: usize = 40;
+
+/// What to look for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Window {
+    /// Least delivered flow at 90 psi on the rating basis.
+    pub flow: FreeAir,
+    /// Least tank with that flow, m³.
+    pub tank_m3: f64,
+    /// The task and the place (indices into the basis) that ask for the flow.
+    pub flow_by: (usize, usize),
+    /// Those that ask for the tank, where a smaller one of the list would not do.
+    pub tank_by: Option<(usize, usize)>,
+    /// The next smaller tank of the list and the flow that it would take, at most twice as much.
+    pub smaller: Option<(f64, FreeAir)>,
+    /// Tasks that no machine on the list will do through this line or switch.
+    pub beyond: Vec<usize>,
+}
+
+/// One task at one place, ready to be tried on machines.
+struct Trial {
+    task: usize,
+    place: usize,
+    work: TaskWork,
+    mean_kg_s: f64,
+}
+
+/// The machine that a window is drawn for: one stage, 90 to 120 psi, duty of 70 %, typical clearance.
+/// Common practice, no source.
+fn usual(basis: &Basis) -> CandidateBasis {
+    CandidateBasis {
+        name: String::new(),
+        kind: MachineKind::PistonOneStage,
+        flows: Vec::new(),
+        pressure_stated: true,
+        tank_m3: Figure {
+            value: 20.0 * M3_PER_GALLON,
+            given: false,
+        },
+        volts: basis.places.first().map_or(
+            Figure {
+                value: 120.0,
+                given: false,
+            },
+            |place| place.volts,
+        ),
+        amps: None,
+        power_w: None,
+        start: StartClue::Unknown,
+        cut_in: Gauge::psi(90.0),
+        cut_out: Gauge::psi(120.0),
+        duty: Figure {
+            value: 0.7,
+            given: false,
+        },
+        sound: None,
+        mass_kg: None,
+        wheels: false,
+        price: None,
+    }
+}
+
+fn trials(basis: &Basis, candidate: &CandidateBasis) -> Vec<Trial> {
+    let mut trials = Vec::new();
+    for (place, air) in basis.places.iter().enumerate() {
+        let top_pa = candidate.cut_out.at(air.air.pressure()).as_pa();
+        for (index, task) in basis.tasks.iter().enumerate().filter(|(_, task)| task.on) {
+            if let Ok(work) = task_work(task, &basis.line, air, top_pa) {
+                let mean_kg_s = work.asked_kg_s * task.rhythm.long_share();
+                trials.push(Trial {
+                    task: index,
+                    place,
+                    work,
+                    mean_kg_s,
+                });
+            }
+        }
+    }
+    trials
+}
+
+/// A tenth of a cfm upwards: nobody shops for hundredths.
+fn rounded_up(flow: FreeAir) -> FreeAir {
+    FreeAir::cfm((flow.as_cfm() * 10.0 - 1e-6).ceil() / 10.0)
+}
+
+struct Search<'a> {
+    basis: &'a Basis,
+    candidate: CandidateBasis,
+    pump: Pump,
+    trials: Vec<Trial>,
+}
+
+impl Search<'_> {
+    fn machine(&self, flow: FreeAir, tank_m3: f64, place: usize) -> Option<Machine> {
+        let pump = self.pump.scaled(flow.as_cfm());
+        Some(machine(
+            &self.candidate,
+            &pump,
+            tank_m3,
+            self.basis.places.get(place)?,
+        ))
+    }
+
+    /// The first trial that does not keep up with such a machine.
+    fn fails(&self, flow: FreeAir, tank_m3: f64) -> Option<&Trial> {
+        self.trials.iter().find(|trial| {
+            let outcome = self
+                .machine(flow, tank_m3, trial.place)
+                .map(|machine| judge(&machine, &trial.work, self.candidate.duty.value).0);
+            outcome != Some(Outcome::KeepsUp)
+        })
+    }
+
+    /// Flow whose long-run average at mid-band covers the most thirsty task within the duty.
+    fn average_flow(&self) -> Option<(FreeAir, (usize, usize))> {
+        let mut most: Option<(f64, (usize, usize))> = None;
+        for trial in &self.trials {
+            let machine = self.machine(FreeAir::cfm(1.0), self.candidate.tank_m3.value, trial.place)?;
+            let middle = 0.5 * (machine.cut_in_pa + machine.cut_out_pa);
+            let cfm = trial.mean_kg_s / self.candidate.duty.value / machine.delivery.at(middle).max(1e-12);
+            if most.is_none_or(|(so_far, _)| cfm > so_far) {
+                most = Some((cfm, (trial.task, trial.place)));
+            }
+        }
+        most.map(|(cfm, by)| (rounded_up(FreeAir::cfm(cfm)), by))
+    }
+
+    /// Index of the smallest tank of the list that does with this flow, and what the next smaller fails at.
+    fn smallest_tank(&self, flow: FreeAir) -> Option<(usize, Option<(usize, usize)>)> {
+        let fails = |index: usize| self.fails(flow, TANKS_GAL[index] * M3_PER_GALLON);
+        let (mut low, mut high) = (0, TANKS_GAL.len() - 1);
+        if fails(high).is_some() {
+            return None;
+        }
+        while low < high {
+            let middle = (low + high) / 2;
+            if fails(middle).is_some() {
+                low = middle + 1
+            } else {
+                high = middle
+            }
+        }
+        let by = low
+            .checked_sub(1)
+            .and_then(fails)
+            .map(|trial| (trial.task, trial.place));
+        Some((low, by))
+    }
+}
+
+/// The shopping window: the least flow that covers the long average of every task within the duty, and the
+/// least tank that with this flow covers every spell, at every place.
+///
+/// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
+pub fn window(basis: &Basis) -> Option<Window> {
+    let candidate = usual(basis);
+    let pump = Pump::of_one_flow(candidate.kind, FreeAir::cfm(1.0), Gauge::psi(90.0)).ok()?;
+    let all = trials(basis, &candidate);
+    let enough = |trial: &Trial| {
+        let place = &basis.places[trial.place];
+        trial.work.work.enough_pa < candidate.cut_out.at(place.air.pressure()).as_pa()
+    };
+    let mut beyond: Vec<usize> = all
+        .iter()
+        .filter(|trial| !enough(trial))
+        .map(|trial| trial.task)
+        .collect();
+    beyond.sort_unstable();
+    beyond.dedup();
+    let trials = all.into_iter().filter(enough).collect();
+    let search = Search {
+        basis,
+        candidate,
+        pump,
+        trials,
+    };
+    let (mut flow, flow_by) = search.average_flow()?;
+    for _ in 0..RAISES {
+        if let Some((tank, tank_by)) = search.smallest_tank(flow) {
+            let tank_m3 = TANKS_GAL[tank] * M3_PER_GALLON;
+            let smaller = smaller(&search, flow, tank);
+            return Some(Window {
+                flow,
+                tank_m3,
+                flow_by,
+                tank_by,
+                smaller,
+                beyond,
+            });
+        }
+        flow = rounded_up(FreeAir::cfm(flow.as_cfm() * 1.05));
+    }
+    None
+}
+
+/// The next smaller tank and the flow that makes up for it, by halving between the flow and twice the flow.
+fn smaller(search: &Search, flow: FreeAir, tank: usize) -> Option<(f64, FreeAir)> {
+    let tank_m3 = TANKS_GAL[tank.checked_sub(1)?] * M3_PER_GALLON;
+    let (mut low, mut high) = (flow.as_cfm(), 2.0 * flow.as_cfm());
+    if search.fails(FreeAir::cfm(high), tank_m3).is_some() {
+        return None;
+    }
+    for _ in 0..5 {
+        let middle = 0.5 * (low + high);
+        if search.fails(FreeAir::cfm(middle), tank_m3).is_some() {
+            low = middle
+        } else {
+            high = middle
+        }
+    }
+    Some((tank_m3, rounded_up(FreeAir::cfm(high))))
+}
