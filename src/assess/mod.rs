@@ -1,6 +1,6 @@
 //! One shop to verdicts: what a candidate does for each task at each place, in figures.
 //!
-//! No sentence is made here; [`crate::words`] does that.
+//! No sentence is made here; [`crate::answer`] does that.
 
 pub mod machine;
 pub mod power;
