@@ -18,6 +18,8 @@
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | What is a shop, as typed? | [`shop`] |
+//! | What does a shop look like as a file, in storage? | [`mod@file`] |
+//! | How does a shop travel as a bookmark? | [`link`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 
 pub mod air;
@@ -26,7 +28,9 @@ pub mod assess;
 pub mod basis;
 pub mod circuit;
 pub mod compressor;
+pub mod file;
 pub mod line;
+pub mod link;
 pub mod quantity;
 pub mod receiver;
 pub mod report;
