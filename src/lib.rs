@@ -17,6 +17,7 @@
 //! | What to look for, from a shop alone? | [`window`] |
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
+//! | What water drops in the tank, and what reaches the tool? | [`water`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
@@ -37,4 +38,5 @@ pub mod report;
 pub mod run;
 pub mod shop;
 pub mod task;
+pub mod water;
 pub mod window;
