@@ -18,6 +18,7 @@
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | What water drops in the tank, and what reaches the tool? | [`water`] |
+//! | How loud is it, and for how long may one bear it? | [`sound`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
@@ -37,6 +38,7 @@ pub mod receiver;
 pub mod report;
 pub mod run;
 pub mod shop;
+pub mod sound;
 pub mod task;
 pub mod water;
 pub mod window;
