@@ -12,13 +12,15 @@
 //! | What does a tool take, and in what rhythm? | [`task`] |
 //! | What is lost between tank and tool? | [`mod@line`] |
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
+//! | What water drops in the tank, and what reaches the tool? | [`water`] |
+//! | How loud is it, and for how long may one bear it? | [`sound`] |
+//! | Who can lift it? | [`carry`] |
+//! | What does the set cost, to buy and to run? | [`cost`] |
 //! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
-//! | What water drops in the tank, and what reaches the tool? | [`water`] |
-//! | How loud is it, and for how long may one bear it? | [`sound`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
@@ -28,8 +30,10 @@ pub mod air;
 pub mod answer;
 pub mod assess;
 pub mod basis;
+pub mod carry;
 pub mod circuit;
 pub mod compressor;
+pub mod cost;
 pub mod file;
 pub mod line;
 pub mod link;
