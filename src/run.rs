@@ -228,7 +228,7 @@ impl<'a> Run<'a> {
             waiting: false,
             sums: Sums::default(),
             lowest_pa: machine.cut_out_pa,
-            longest_step_s: 4.0,
+            longest_step_s: 30.0,
             hopeless: false,
             start_marks: Vec::new(),
         }
@@ -479,6 +479,12 @@ pub fn observe_run(
 
 /// Seconds that the trigger can be held from a full tank until the tool goes weak; `None` is for good.
 pub fn longest_trigger_s(machine: &Machine, work: &Work) -> Option<f64> {
+    // Where the running motor makes more than the tool takes, the tank settles above the limit for good.
+    let lasting = machine.delivery.at(work.enough_pa)
+        > work.draw.at(work.enough_pa) + machine.leak_kg_s_pa * work.enough_pa;
+    if lasting && machine.cut_in_pa > work.enough_pa {
+        return None;
+    }
     let mut run = Run::full(machine, work, Worker::WorksOn);
     while run.sums.seconds < FOR_GOOD_S {
         let pressure = machine.receiver.pressure_pa(run.state);

@@ -47,7 +47,7 @@ pub const CATALOGUE: [Typical; 10] = [
         name: "drill to size",
         flow: [8.0, 11.5, 14.0],
         setting_psi: 90.0,
-        lowest_psi: 75.0,
+        lowest_psi: 70.0,
         trigger_s: [4.0, 4.0],
         spell_min: [3.0, 4.0],
         usual: true,

@@ -1,5 +1,7 @@
 //! The inverse: what to look for, from a shop alone.
 
+use std::cell::Cell;
+
 use crate::assess::machine::machine;
 use crate::assess::work::{TaskWork, task_work};
 use crate::assess::{Outcome, judge};
@@ -12,8 +14,11 @@ use crate::shop::MachineKind;
 /// Receivers that shops sell, US gallons. Common practice, no source.
 pub const TANKS_GAL: [f64; 12] = [2.0, 4.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 60.0, 80.0];
 
-/// How often the flow is raised by a twentieth before no machine on one tank of the list will do.
-const RAISES: usize = 40;
+/// Largest tank of the list that two people still move, gal: the flow is raised by twentieths, up to half as
+/// much again, before a larger one is asked for. Common practice, no source.
+const MOVABLE_GAL: f64 = 30.0;
+/// How often the flow is raised by a twentieth to stay with a movable tank: 1.05⁸ is about 1.5.
+const RAISES: usize = 8;
 
 /// What to look for.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,12 +30,15 @@ pub struct Window {
     /// The task and the place (indices into the basis) that ask for the flow.
     pub flow_by: (usize, usize),
     /// Those that ask for the tank, where a smaller one of the list would not do.
-    pub tank_by: Option<(usize, usize)>,
+    pub tank_by: Option<Failing>,
     /// The next smaller tank of the list and the flow that it would take, at most twice as much.
     pub smaller: Option<(f64, FreeAir)>,
     /// Tasks that no machine on the list will do through this line or switch.
     pub beyond: Vec<usize>,
 }
+
+/// A task at a place (indices into the basis) and how it fails.
+pub type Failing = (usize, usize, Outcome);
 
 /// One task at one place, ready to be tried on machines.
 struct Trial {
@@ -104,6 +112,7 @@ struct Search<'a> {
     candidate: CandidateBasis,
     pump: Pump,
     trials: Vec<Trial>,
+    hardest: Cell<usize>,
 }
 
 impl Search<'_> {
@@ -117,14 +126,25 @@ impl Search<'_> {
         ))
     }
 
-    /// The first trial that does not keep up with such a machine.
-    fn fails(&self, flow: FreeAir, tank_m3: f64) -> Option<&Trial> {
-        self.trials.iter().find(|trial| {
-            let outcome = self
-                .machine(flow, tank_m3, trial.place)
-                .map(|machine| judge(&machine, &trial.work, self.candidate.duty.value).0);
-            outcome != Some(Outcome::KeepsUp)
-        })
+    fn outcome(&self, trial: &Trial, flow: FreeAir, tank_m3: f64) -> Option<Outcome> {
+        let machine = self.machine(flow, tank_m3, trial.place)?;
+        Some(judge(&machine, &trial.work, self.candidate.duty.value).0)
+    }
+
+    /// A trial that does not keep up with such a machine.
+    fn fails(&self, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
+        // What failed last is the likeliest to fail again.
+        let last = self.hardest.get();
+        let order = std::iter::once(last).chain((0..self.trials.len()).filter(|index| *index != last));
+        for index in order {
+            let trial = self.trials.get(index)?;
+            let outcome = self.outcome(trial, flow, tank_m3)?;
+            if outcome != Outcome::KeepsUp {
+                self.hardest.set(index);
+                return Some((trial.task, trial.place, outcome));
+            }
+        }
+        None
     }
 
     /// Flow whose long-run average at mid-band covers the most thirsty task within the duty.
@@ -142,7 +162,7 @@ impl Search<'_> {
     }
 
     /// Index of the smallest tank of the list that does with this flow, and what the next smaller fails at.
-    fn smallest_tank(&self, flow: FreeAir) -> Option<(usize, Option<(usize, usize)>)> {
+    fn smallest_tank(&self, flow: FreeAir) -> Option<(usize, Option<Failing>)> {
         let fails = |index: usize| self.fails(flow, TANKS_GAL[index] * M3_PER_GALLON);
         let (mut low, mut high) = (0, TANKS_GAL.len() - 1);
         if fails(high).is_some() {
@@ -156,16 +176,14 @@ impl Search<'_> {
                 high = middle
             }
         }
-        let by = low
-            .checked_sub(1)
-            .and_then(fails)
-            .map(|trial| (trial.task, trial.place));
+        let by = low.checked_sub(1).and_then(fails);
         Some((low, by))
     }
 }
 
 /// The shopping window: the least flow that covers the long average of every task within the duty, and the
-/// least tank that with this flow covers every spell, at every place.
+/// least tank that with this flow covers every spell, at every place; somewhat more flow where that spares a tank
+/// which two people cannot move.
 ///
 /// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
 pub fn window(basis: &Basis) -> Option<Window> {
@@ -189,24 +207,31 @@ pub fn window(basis: &Basis) -> Option<Window> {
         candidate,
         pump,
         trials,
+        hardest: Cell::new(0),
     };
     let (mut flow, flow_by) = search.average_flow()?;
-    for _ in 0..RAISES {
+    let mut found = None;
+    for _ in 0..=RAISES {
         if let Some((tank, tank_by)) = search.smallest_tank(flow) {
-            let tank_m3 = TANKS_GAL[tank] * M3_PER_GALLON;
-            let smaller = smaller(&search, flow, tank);
-            return Some(Window {
-                flow,
-                tank_m3,
-                flow_by,
-                tank_by,
-                smaller,
-                beyond,
-            });
+            if TANKS_GAL[tank] <= MOVABLE_GAL || found.is_none() {
+                found = Some((flow, tank, tank_by));
+            }
+            if TANKS_GAL[tank] <= MOVABLE_GAL {
+                break;
+            }
         }
         flow = rounded_up(FreeAir::cfm(flow.as_cfm() * 1.05));
     }
-    None
+    let (flow, tank, tank_by) = found?;
+    let smaller = smaller(&search, flow, tank);
+    Some(Window {
+        flow,
+        tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
+        flow_by,
+        tank_by,
+        smaller,
+        beyond,
+    })
 }
 
 /// The next smaller tank and the flow that makes up for it, by halving between the flow and twice the flow.

@@ -1,6 +1,7 @@
 //! The shopping window in words.
 
 use super::words::{Words, capital};
+use crate::assess::Outcome;
 use crate::assess::power::{amps_fed, flow_fed};
 use crate::basis::Basis;
 use crate::quantity::{Gauge, Kind};
@@ -83,11 +84,12 @@ fn why(words: Words, basis: &Basis, window: &Window) -> Vec<String> {
         "The flow: {} asks for it in the long run, with the motor resting a third of the time.",
         name(basis, window.flow_by)
     )];
-    if let Some(by) = window.tank_by {
-        why.push(format!(
-            "The tank: a smaller one does not carry {} through a spell.",
-            name(basis, by)
-        ));
+    if let Some((task, place, outcome)) = window.tank_by {
+        let who = name(basis, (task, place));
+        why.push(match outcome {
+            Outcome::RunsHard => format!("The tank: with a smaller one {who} starts the motor too often."),
+            _ => format!("The tank: a smaller one does not carry {who} through a spell."),
+        });
     }
     if let Some((tank, flow)) = window.smaller {
         why.push(format!(

@@ -10,10 +10,11 @@ mod tasks;
 pub mod words;
 
 use crate::assess::{Facts, PlaceFacts, assess};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis};
+use crate::basis::{Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
 use crate::quantity::Kind;
 use crate::report::{Chart, Finding, Grade, PlaceRows, Report, Section, View, Window};
 use crate::shop::Shop;
+use crate::window::Window as Found;
 use headline::Case;
 use words::{Words, listed};
 
@@ -29,11 +30,50 @@ use words::{Words, listed};
 /// assert!(!report.answer.sentence.is_empty());
 /// ```
 pub fn report(shop: &Shop, view: View) -> Report {
-    let basis = Basis::of(shop);
+    Memory::default().report(shop, view)
+}
+
+/// Remembers the shopping window between keystrokes: it hangs on places, tasks and line alone, and costs more
+/// than all the rest.
+#[derive(Debug, Default)]
+pub struct Memory {
+    last: Option<(Vec<PlaceBasis>, Vec<TaskBasis>, LineBasis, Option<Found>)>,
+}
+
+impl Memory {
+    /// [`report`], with the window of the last call where it still holds.
+    pub fn report(&mut self, shop: &Shop, view: View) -> Report {
+        let basis = Basis::of(shop);
+        let found = self.window(&basis);
+        compose(shop, &basis, found.as_ref(), view)
+    }
+
+    fn window(&mut self, basis: &Basis) -> Option<Found> {
+        match &self.last {
+            Some((places, tasks, line, found))
+                if *places == basis.places && *tasks == basis.tasks && *line == basis.line =>
+            {
+                found.clone()
+            }
+            _ => {
+                let found = crate::window::window(basis);
+                self.last = Some((
+                    basis.places.clone(),
+                    basis.tasks.clone(),
+                    basis.line,
+                    found.clone(),
+                ));
+                found
+            }
+        }
+    }
+}
+
+fn compose(shop: &Shop, basis: &Basis, found: Option<&Found>, view: View) -> Report {
     let words = Words { units: shop.units };
-    let window = look_for::said(words, &basis, crate::window::window(&basis).as_ref());
+    let window = look_for::said(words, basis, found);
     match basis.candidates.get(basis.chosen) {
-        Some(candidate) => with_candidate(words, &basis, candidate, window, view),
+        Some(candidate) => with_candidate(words, basis, candidate, window, view),
         None => Report {
             answer: crate::report::Answer {
                 grade: Grade::Note,
@@ -42,8 +82,8 @@ pub fn report(shop: &Shop, view: View) -> Report {
                 reasons: Vec::new(),
             },
             window,
-            faults: basis.faults,
-            taken: basis.taken,
+            faults: basis.faults.clone(),
+            taken: basis.taken.clone(),
             ..Report::default()
         },
     }
