@@ -37,7 +37,16 @@ pub fn report(shop: &Shop, view: View) -> Report {
 /// than all the rest.
 #[derive(Debug, Default)]
 pub struct Memory {
-    last: Option<(Vec<PlaceBasis>, Vec<TaskBasis>, LineBasis, Option<Found>)>,
+    last: Option<Kept>,
+}
+
+/// What a window rests on, and the window.
+#[derive(Debug)]
+struct Kept {
+    places: Vec<PlaceBasis>,
+    tasks: Vec<TaskBasis>,
+    line: LineBasis,
+    found: Option<Found>,
 }
 
 impl Memory {
@@ -49,23 +58,21 @@ impl Memory {
     }
 
     fn window(&mut self, basis: &Basis) -> Option<Found> {
-        match &self.last {
-            Some((places, tasks, line, found))
-                if *places == basis.places && *tasks == basis.tasks && *line == basis.line =>
-            {
-                found.clone()
-            }
-            _ => {
-                let found = crate::window::window(basis);
-                self.last = Some((
-                    basis.places.clone(),
-                    basis.tasks.clone(),
-                    basis.line,
-                    found.clone(),
-                ));
-                found
-            }
+        let holds = |kept: &&Kept| {
+            kept.places == basis.places && kept.tasks == basis.tasks && kept.line == basis.line
+        };
+        if let Some(kept) = self.last.as_ref().filter(holds) {
+            return kept.found.clone();
         }
+        let found = crate::window::window(basis);
+        let (places, tasks, line) = (basis.places.clone(), basis.tasks.clone(), basis.line);
+        self.last = Some(Kept {
+            places,
+            tasks,
+            line,
+            found: found.clone(),
+        });
+        found
     }
 }
 
