@@ -1,7 +1,5 @@
 //! The harness itself: each check that the other tests rely on is shown to be able to fail.
 
-use std::time::{Duration, Instant};
-
 use serde_json::json;
 
 use crate::site::Site;
@@ -60,16 +58,14 @@ async fn the_reader_s_screen_and_wishes_reach_the_page() -> Outcome {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_slow_processor_and_a_lost_network_are_felt() -> Outcome {
-    const WORK: &str = "let sum = 0; for (let i = 0; i < 3e8; i++) sum += i % 7; return sum";
     let site = Site::start(dist().join("site"))?;
     let browser = Browser::start(BENCH).await?;
     browser.open(&site.url()).await?;
-    browser.js(WORK).await?; // compiled now
-    let plain = time(&browser, WORK).await?;
-    browser.slow_down(4.0).await?;
-    let slowed = time(&browser, WORK).await?;
-    // Asked for four times; half of that leaves room for a machine that was busy in the first run.
-    assert!(slowed > plain * 2, "{plain:?} became {slowed:?}");
+    let plain = fastest_ms(&browser).await?;
+    browser.slow_down(6.0).await?;
+    let slowed = fastest_ms(&browser).await?;
+    // Asked for six times; a third of that leaves room for a machine that others keep busy.
+    assert!(slowed > plain * 2.0, "{plain} ms became {slowed} ms");
 
     browser.offline(true).await?;
     assert_eq!(browser.js("return navigator.onLine").await?, json!(false));
@@ -78,8 +74,22 @@ async fn a_slow_processor_and_a_lost_network_are_felt() -> Outcome {
     Ok(())
 }
 
-async fn time(browser: &Browser, work: &str) -> Outcome<Duration> {
-    let start = Instant::now();
-    browser.js(work).await?;
-    Ok(start.elapsed())
+/// The fastest of six runs of the same work, as whatever else the machine does can only slow a run down.
+/// Each run is long against the slices that throttling works in.
+async fn fastest_ms(browser: &Browser) -> Outcome<f64> {
+    const RUNS: &str = "
+        let fastest = Infinity;
+        for (let run = 0; run < 6; run++) {
+            const start = performance.now();
+            let sum = 0;
+            for (let i = 0; i < 2e8; i++) sum += i % 7;
+            fastest = Math.min(fastest, performance.now() - start + (sum < 0));
+            await new Promise((done) => setTimeout(done, 5));
+        }
+        return fastest;";
+    browser
+        .js(RUNS)
+        .await?
+        .as_f64()
+        .ok_or_else(|| "no time measured".into())
 }
