@@ -25,7 +25,7 @@
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
-//! | What can the page call? | `page` (wasm32 only) |
+//! | What can the page call, and where are shops kept? | [`page`] |
 
 pub mod air;
 pub mod answer;
@@ -38,7 +38,6 @@ pub mod cost;
 pub mod file;
 pub mod line;
 pub mod link;
-#[cfg(target_arch = "wasm32")]
 pub mod page;
 pub mod quantity;
 pub mod receiver;

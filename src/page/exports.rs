@@ -1,6 +1,18 @@
-//! What the page can call.
+//! What the page can call: whole values in and out. A refusal is thrown as `{ field, message }`.
 
-use wasm_bindgen::prelude::wasm_bindgen;
+use std::fmt::Display;
+
+use serde::{Serialize, de::DeserializeOwned};
+use serde_wasm_bindgen::{Serializer, from_value};
+use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
+
+use super::browser::LocalStorage;
+use super::store::{self, StoreError};
+use crate::report::{Fault, View};
+use crate::shop::{Candidate, Place, Shop, Task};
+use crate::{answer, file, link};
+
+type Answer = Result<JsValue, JsValue>;
 
 /// Runs as the module loads: a panic is a defect, and the console gets its text.
 #[wasm_bindgen(start)]
@@ -8,8 +20,149 @@ pub fn start() {
     console_error_panic_hook::set_once();
 }
 
+/// Plain objects, as the page's own are.
+fn hand<T: Serialize + ?Sized>(value: &T) -> Answer {
+    Ok(value.serialize(&Serializer::json_compatible())?)
+}
+
+fn refusal(field: &str, error: &impl Display) -> JsValue {
+    let fault = Fault {
+        field: field.into(),
+        message: error.to_string(),
+    };
+    hand(&fault).unwrap_or_else(|failed| failed)
+}
+
+fn take<T: DeserializeOwned>(what: &str, value: JsValue) -> Result<T, JsValue> {
+    from_value(value).map_err(|error| refusal(what, &error))
+}
+
+fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
+    result.map_err(|error| refusal("storage", &error))
+}
+
 /// Version of the shop schema that this build writes.
 #[wasm_bindgen]
 pub fn schema() -> u32 {
     crate::shop::SCHEMA
+}
+
+/// The shop that a first visit finds.
+#[wasm_bindgen]
+pub fn demo() -> Answer {
+    hand(&Shop::demo())
+}
+
+/// A candidate of which nothing is known yet.
+#[wasm_bindgen]
+pub fn blank_candidate() -> Answer {
+    hand(&Candidate::default())
+}
+
+/// A place of which nothing is known yet.
+#[wasm_bindgen]
+pub fn blank_place() -> Answer {
+    hand(&Place::default())
+}
+
+/// A task of a kind, typical in all.
+#[wasm_bindgen]
+pub fn blank_task(kind: JsValue) -> Answer {
+    hand(&Task {
+        kind: take("kind", kind)?,
+        on: true,
+        ..Task::default()
+    })
+}
+
+/// Shop and view in, report out.
+#[wasm_bindgen]
+pub fn assess(shop: JsValue, view: JsValue) -> Answer {
+    let shop: Shop = take("shop", shop)?;
+    let view: View = take("view", view)?;
+    hand(&answer::report(&shop, view))
+}
+
+/// A shop as the fragment of an address.
+#[wasm_bindgen]
+pub fn link_of(shop: JsValue) -> Result<String, JsValue> {
+    Ok(link::write(&take("shop", shop)?))
+}
+
+/// The shop in the fragment of an address.
+#[wasm_bindgen]
+pub fn read_link(fragment: &str) -> Answer {
+    hand(&link::read(fragment).map_err(|error| refusal("link", &error))?)
+}
+
+/// A shop as a file's text.
+#[wasm_bindgen]
+pub fn export_text(shop: JsValue) -> Result<String, JsValue> {
+    Ok(file::to_json(&take("shop", shop)?))
+}
+
+/// The shop in a file's text.
+#[wasm_bindgen]
+pub fn import_text(text: &str) -> Answer {
+    hand(&file::from_json(text).map_err(|error| refusal("file", &error))?)
+}
+
+/// What is kept, and whether anything can be.
+#[wasm_bindgen]
+pub fn stored() -> Answer {
+    hand(&store::stored(&LocalStorage))
+}
+
+/// Keeps a shop under its name.
+#[wasm_bindgen]
+pub fn keep(shop: JsValue) -> Result<(), JsValue> {
+    told(store::keep(&LocalStorage, &take("shop", shop)?))
+}
+
+/// The profile `name`. (Not called `fetch`: that would hide the browser's own from the module around this one.)
+#[wasm_bindgen]
+pub fn kept(name: &str) -> Answer {
+    hand(&told(store::fetch(&LocalStorage, name))?)
+}
+
+/// Takes a profile away and returns its text.
+#[wasm_bindgen]
+pub fn remove(name: &str) -> Result<String, JsValue> {
+    told(store::remove(&LocalStorage, name))
+}
+
+/// Puts back what [`remove`] took away.
+#[wasm_bindgen]
+pub fn put_back(name: &str, text: &str) -> Result<(), JsValue> {
+    told(store::put_back(&LocalStorage, name, text))
+}
+
+/// Gives a profile another name.
+#[wasm_bindgen]
+pub fn rename(old: &str, new: &str) -> Result<(), JsValue> {
+    told(store::rename(&LocalStorage, old, new))
+}
+
+/// Keeps a second profile like `name` and returns its name.
+#[wasm_bindgen]
+pub fn duplicate(name: &str) -> Result<String, JsValue> {
+    told(store::duplicate(&LocalStorage, name))
+}
+
+/// A name like `name` that no profile has.
+#[wasm_bindgen]
+pub fn free_name(name: &str) -> Result<String, JsValue> {
+    told(store::free_name(&LocalStorage, name))
+}
+
+/// What is kept under an entry's key, as it is.
+#[wasm_bindgen]
+pub fn raw(key: &str) -> Result<String, JsValue> {
+    told(store::raw(&LocalStorage, key))
+}
+
+/// Remembers which profile was open last.
+#[wasm_bindgen]
+pub fn make_current(name: &str) -> Result<(), JsValue> {
+    told(store::make_current(&LocalStorage, name))
 }
