@@ -1,0 +1,103 @@
+// A picture from coordinates that the core computed: bands, lines, words, axes, and the same as a table.
+
+import { each, el, say, svg } from "./dom.js";
+
+const word = (x, y, className, text) => svg("text", { x, y, class: className }, text);
+
+function axes({ plot: [left, top, width, height], x, y }) {
+  const foot = top + height;
+  const across = x.ticks.flatMap(({ at, text }) => [
+    svg("line", { x1: at, x2: at, y1: top, y2: foot, class: "rule" }),
+    word(at, foot, "tick x", text),
+  ]);
+  const up = y.ticks.flatMap(({ at, text }) => [
+    svg("line", { x1: left, x2: left + width, y1: at, y2: at, class: "rule" }),
+    word(left, at, "tick y", text),
+  ]);
+  return [...across, ...up, svg("rect", { x: left, y: top, width, height, class: "frame" })];
+}
+
+function label({ text, style, at: [x, y] }) {
+  const words = word(x, y, `word ${style}`, text);
+  if (!style.split(" ").includes("point")) return words;
+  return svg("g", {}, svg("circle", { cx: x, cy: y, class: "spot" }), words);
+}
+
+function drawing(chart, id) {
+  const [left, top, width, height] = chart.plot;
+  return [
+    svg("title", { id: `${id}-title` }, chart.title),
+    svg("desc", { id: `${id}-desc` }, chart.summary),
+    ...chart.bands.map(({ style, rect: [x, y, w, h] }) => svg("rect", { x, y, width: w, height: h, class: `band ${style}` })),
+    ...axes(chart),
+    ...chart.strokes.map(({ style, points }) => svg("polyline", { points, class: `stroke ${style}` })),
+    ...chart.labels.map(label),
+    word(left, top, "axis y", chart.y.title),
+    word(left + width, top + height, "axis x", chart.x.title),
+  ];
+}
+
+function keyItem({ style }, sort) {
+  const sample =
+    sort === "band"
+      ? svg("rect", { x: 1, y: 2, width: 26, height: 10, class: `band ${style}` })
+      : svg("polyline", { points: "1,7 27,7", class: `stroke ${style}` });
+  return svg("svg", { class: "sample", viewBox: "0 0 28 14", "aria-hidden": "true" }, sample);
+}
+
+function key(list, chart) {
+  const named = (items, sort) => {
+    const seen = new Set();
+    return items.filter(({ name }) => name && !seen.has(name) && seen.add(name)).map((item) => ({ item, sort }));
+  };
+  const entries = [...named(chart.strokes, "stroke"), ...named(chart.bands, "band")];
+  list.replaceChildren(...entries.map(({ item, sort }) => el("li", {}, keyItem(item, sort), item.name)));
+}
+
+function table(node, { title, head, rows }) {
+  say(node.caption, title);
+  const row = (cell) => (line, cells) => each(line, cells, () => el(cell, cell === "th" ? { scope: "col" } : {}), (td, text) => say(td, text));
+  row("th")(node.tHead.rows[0], head);
+  each(node.tBodies[0], rows, () => el("tr"), row("td"));
+}
+
+/** Letters keep their size on every screen: the style sheet multiplies by what one picture unit measures. */
+const watcher = new ResizeObserver((entries) => {
+  for (const { target, contentRect } of entries) {
+    if (contentRect.width > 0) target.style.setProperty("--unit", target.viewBox.baseVal.width / contentRect.width);
+  }
+});
+
+let serial = 0;
+
+/** An empty picture, for `fillChart`. */
+export function chartFrame() {
+  serial += 1;
+  const id = `chart-${serial}`;
+  const picture = svg("svg", { role: "img", "aria-labelledby": `${id}-title ${id}-desc`, id, class: "chart" });
+  watcher.observe(picture);
+  return el(
+    "figure",
+    {},
+    el("figcaption", {}, el("strong"), el("span")),
+    picture,
+    el("ul", { class: "key" }),
+    el("details", { class: "as-table" }, el("summary", {}, "The same as a table"), el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table" }, el("table", {}, el("caption"), el("thead", {}, el("tr")), el("tbody")))),
+  );
+}
+
+/** Draws `chart` into a frame. */
+export function fillChart(frame, chart) {
+  const [width, height] = chart.size;
+  frame.hidden = !(width > 0 && height > 0);
+  if (frame.hidden) return;
+  const [title, summary] = frame.firstElementChild.children;
+  say(title, chart.title);
+  say(summary, chart.summary);
+  const picture = frame.querySelector("svg.chart");
+  picture.setAttribute("viewBox", `0 0 ${width} ${height}`);
+  picture.replaceChildren(...drawing(chart, picture.id));
+  key(frame.querySelector(".key"), chart);
+  table(frame.querySelector("table"), chart);
+  frame.querySelector(".as-table").hidden = chart.rows.length === 0;
+}

@@ -1,0 +1,168 @@
+// What each field is called and the unit that a bare number is taken in. One row a field:
+// [name in the shop, label, unit or sort, hint]. A sort is "text", "check" or a list of choices.
+
+const both = (unit) => ({ us: unit, metric: unit });
+
+/** Unit of a bare number, by unit system. */
+export const UNITS = {
+  flow: { us: "cfm", metric: "L/min" },
+  pressure: { us: "psi", metric: "bar" },
+  volume: { us: "gal", metric: "L" },
+  power: { us: "hp", metric: "kW" },
+  length: { us: "ft", metric: "m" },
+  bore: { us: "in", metric: "mm" },
+  wire: both("AWG or mm²"),
+  barometer: { us: "inHg", metric: "hPa" },
+  warmth: { us: "°F", metric: "°C" },
+  mass: { us: "lb", metric: "kg" },
+  stroke: { us: "ft³ a stroke", metric: "L a stroke" },
+  droop: { us: "psi per cfm", metric: "bar per 100 L/min" },
+  volts: both("V"),
+  amps: both("A"),
+  kva: both("kVA"),
+  share: both("%"),
+  seconds: both("s"),
+  minutes: both("min"),
+  hours: both("h"),
+  level: both("dBA"),
+  loss: both("dB"),
+  money: both("money"),
+  tariff: both("money a kWh"),
+  count: both("how many"),
+};
+
+/** Sorts that need letters, fractions or signs, which a phone's decimal keypad lacks. */
+export const LETTERS = new Set(["text", "wire", "bore", "power", "start"]);
+
+const MACHINES = [
+  ["piston_one_stage", "piston, one stage"],
+  ["piston_two_stage", "piston, two stages"],
+  ["rotary", "screw, scroll or vane"],
+];
+
+/** Kinds of task, in the order in which an airframe meets them. */
+export const TASKS = [
+  ["drill", "Drill to size"],
+  ["deburr", "Deburr and countersink"],
+  ["rivet_gun", "Rivet gun and bucking bar"],
+  ["back_rivet", "Back-riveting run"],
+  ["squeezer", "Squeezer"],
+  ["blow_off", "Blow-off"],
+  ["die_grinder", "Die grinder"],
+  ["sander", "Orbital sander"],
+  ["primer_gun", "Primer gun"],
+  ["paint_gun", "Full paint gun"],
+  ["other", "Another air tool"],
+];
+
+/** The rest of a compressor's plate. */
+export const PLATE = [
+  ["What it is", [
+    ["name", "Name of it", "text", "Make and model, or any name"],
+    ["kind", "What compresses", MACHINES],
+    ["flow2", "Second flow", "flow", "Many labels state two"],
+    ["at2", "at pressure", "pressure"],
+    ["cut_in", "Cut-in", "pressure", "Where the switch starts the motor"],
+    ["cut_out", "Cut-out", "pressure", "Where it stops it"],
+    ["duty", "Duty", "share", "Share of time that it may run"],
+    ["start", "Starting current", "start", "Code letter, amps (60 A) or multiple (6x)"],
+  ]],
+  ["Sound, weight, money", [
+    ["sound", "Sound", "level"],
+    ["sound_at", "taken at", "length"],
+    ["weight", "Weight", "mass"],
+    ["price", "Price", "money"],
+    ["wheels", "It rolls on wheels", "check"],
+  ]],
+  ["Timed at the machine", [
+    ["pump_up", "Pump-up time", "seconds", "Outlet shut, watch the gauge"],
+    ["pump_from", "from", "pressure"],
+    ["pump_to", "to", "pressure"],
+    ["leak_time", "Leak-down time", "seconds", "Motor off, nothing drawn"],
+    ["leak_from", "from", "pressure"],
+    ["leak_to", "to", "pressure"],
+  ], "thirds"],
+];
+
+export const PLACE = [
+  ["Air", [
+    ["name", "Name of the place", "text"],
+    ["altitude", "Altitude", "length"],
+    ["temperature", "Air temperature", "warmth"],
+    ["humidity", "Humidity", "share"],
+    ["station_pressure", "Barometer", "barometer", "As read there, not reduced to sea level; goes before the altitude"],
+  ]],
+  ["Circuit", [
+    ["volts", "Volts at the panel", "volts"],
+    ["breaker", "Breaker", "amps"],
+    ["other_load", "Other loads on it", "amps"],
+    ["generator", "Generator", "kva", "Blank is the grid"],
+    ["branch_gauge", "Wire in the wall", "wire"],
+    ["branch_length", "its length", "length", "Panel to outlet, one way"],
+  ]],
+  ["Cord", [
+    ["cord_gauge", "Cord", "wire", "Blank is no cord"],
+    ["cord_length", "its length", "length"],
+  ]],
+  ["Who is near", [
+    ["listener", "Your ears", "length", "From the compressor"],
+    ["neighbour", "Nearest neighbour", "length"],
+    ["wall_loss", "Walls take away", "loss", "On the way to the neighbour"],
+    ["inlet_ducted", "Inlet ducted outdoors", "check"],
+    ["boxed", "Stands in a sound box", "check"],
+  ]],
+];
+
+export const TASK = [
+  ["The tool", [
+    ["kind", "What it is", TASKS],
+    ["name", "Your name for it", "text"],
+    ["flow", "Free air on the trigger", "flow"],
+    ["setting", "Pressure at the tool", "pressure", "Running"],
+    ["lowest", "Lowest useful", "pressure"],
+    ["people", "People at once", "count"],
+  ]],
+  ["Its rhythm", [
+    ["trigger_on", "On the trigger", "seconds"],
+    ["trigger_off", "off it", "seconds"],
+    ["spell", "Spell of work", "minutes", "How long that rhythm lasts"],
+    ["pause", "Pause after it", "minutes", "Clamping, fetching, reading plans"],
+  ]],
+];
+
+export const LINE = [
+  ["From regulator to tool", [
+    ["trunk_bore", "Hose to the bench: bore", "bore"],
+    ["trunk_length", "its length", "length"],
+    ["whip_bore", "Whip in the hand: bore", "bore"],
+    ["whip_length", "its length", "length"],
+    ["couplers", "Quick couplers", "count"],
+    ["droop", "Regulator droop", "droop"],
+    ["loss_share", "Loss allowed in the hoses", "share"],
+  ]],
+];
+
+export const AUXILIARY = [
+  ["A second tank, teed in", [
+    ["tank", "Volume", "volume", "Blank is none"],
+    ["rated", "Rated pressure", "pressure", "From its code plate"],
+    ["stays", "Stays at the first place", "check"],
+  ]],
+];
+
+export const LIMITS = [
+  ["To carry", [
+    ["lift", "One person lifts", "mass"],
+    ["tailgate", "Tailgate height", "length"],
+  ]],
+  ["To pay and to bear", [
+    ["budget", "Money for the whole set", "money"],
+    ["loudest", "Loudest at your ears", "level"],
+    ["hours", "Hours over the build", "hours"],
+    ["day", "Hours in a day", "hours"],
+    ["tariff", "Price of power", "tariff"],
+  ]],
+];
+
+/** The fields of the label form in index.html whose bare numbers depend on the unit system. */
+export const LABEL = [["label", [["flow", "", "flow"], ["at", "", "pressure"], ["tank", "", "volume"], ["power", "", "power"]]]];

@@ -1,0 +1,21 @@
+// Text and files out of the page and into it.
+
+/** Puts text on the clipboard; returns whether the browser let us. */
+export async function copy(text) {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Hands `text` to the reader as a file. */
+export function download(name, text) {
+  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = `${name.replace(/[^\p{L}\p{N} _-]/gu, "").trim() || "shop"}.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000); // the browser may still be asking where to put it
+}
