@@ -49,7 +49,7 @@ impl<'a> Case<'a> {
     /// "in the Hangar", where there is more than one place to tell apart.
     fn at(&self, place: usize) -> String {
         if self.basis.places.len() > 1 {
-            format!(" at the place “{}”", self.place_name(place))
+            format!(" at “{}”", self.place_name(place))
         } else {
             String::new()
         }
@@ -67,15 +67,32 @@ impl<'a> Case<'a> {
         Some(context.flows())
     }
 
-    fn names_of(&self, wanted: impl Fn(Outcome) -> bool) -> Vec<String> {
-        let mut names: Vec<String> = Vec::new();
-        for (_, task) in self.all().filter(|(_, task)| wanted(task.outcome)) {
-            let name = self.task_name(task);
-            if !names.contains(&name) {
-                names.push(name);
+    /// Names of the tasks whose worst outcome at any place is as wanted.
+    fn names_of(&self, wanted: impl Fn(f64) -> bool) -> Vec<String> {
+        let mut worst: Vec<(usize, f64)> = Vec::new();
+        for (_, task) in self.all() {
+            let severity = task.outcome.severity();
+            match worst.iter_mut().find(|(index, _)| *index == task.task) {
+                Some(found) => found.1 = found.1.max(severity),
+                None => worst.push((task.task, severity)),
             }
         }
-        names
+        let wanted = worst.into_iter().filter(|(_, severity)| wanted(*severity));
+        wanted
+            .map(|(index, _)| self.basis.tasks[index].name.clone())
+            .collect()
+    }
+
+    /// What it keeps up with everywhere, as the end of a sentence; nothing where there is none.
+    fn rest(&self) -> String {
+        let rest = self.names_of(|severity| severity < 2.0);
+        let others = self.names_of(|severity| severity >= 2.0).len();
+        match (rest.len(), others) {
+            (0, _) => String::new(),
+            (1..=3, _) => format!("; it keeps up with {}", listed(&rest)),
+            (_, 1) => "; it keeps up with all else".into(),
+            (kept, _) => format!("; it keeps up with {kept} of the other tasks"),
+        }
     }
 
     fn silent(&self) -> Answer {
@@ -211,7 +228,7 @@ impl<'a> Case<'a> {
         let (place, task) = self.worst()?;
         let words = self.words;
         let name = self.task_name(task);
-        let rest = self.names_of(|outcome| outcome.severity() < 2.0);
+        let rest = self.rest();
         let running = words.share(task.waits.running);
         let (verdict, sentence) = match task.outcome {
             Outcome::KeepsUp => (
@@ -244,26 +261,14 @@ impl<'a> Case<'a> {
                     capital(&name),
                     minutes_in_hour(share),
                     self.at(place),
-                    if rest.is_empty() {
-                        String::new()
-                    } else {
-                        format!("; it keeps up with {}", listed(&rest))
-                    }
+                    rest
                 ),
             ),
             Outcome::WillNot(_) => {
-                let lost = self.names_of(|outcome| matches!(outcome, Outcome::WillNot(_)));
+                let lost = self.names_of(|severity| severity >= 4.0);
                 (
                     "It will not do",
-                    format!(
-                        "It is not up to {}{}.",
-                        listed(&lost),
-                        if rest.is_empty() {
-                            String::new()
-                        } else {
-                            format!("; it keeps up with {}", listed(&rest))
-                        }
-                    ),
+                    format!("It is not up to {}{}.", listed(&lost), rest),
                 )
             }
         };

@@ -3,7 +3,9 @@
 mod chart;
 mod headline;
 mod label;
+mod line;
 mod look_for;
+mod mend;
 mod picture;
 mod power;
 mod tasks;
@@ -125,15 +127,30 @@ fn with_candidate(
         answer,
         places: place_rows(words, basis, candidate, &facts, &circuits),
         picture: picture_of(words, basis, candidate, &facts, view).unwrap_or_default(),
-        sections: vec![
-            label::section(words, candidate, &facts),
-            power_section(words, basis, &facts, &circuits),
-        ],
+        sections: sections(words, basis, candidate, &facts, &circuits, worst, view),
         view,
         window,
         faults: basis.faults.clone(),
         taken: basis.taken.clone(),
     }
+}
+
+/// All subjects of the answer, what would mend it first.
+fn sections(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+    worst: Option<(usize, usize)>,
+    view: View,
+) -> Vec<Section> {
+    let mut sections = Vec::new();
+    sections.extend(mend::section(words, basis, candidate, facts, circuits, worst));
+    sections.push(label::section(words, candidate, facts));
+    sections.push(power_section(words, basis, facts, circuits));
+    sections.extend(line::section(words, basis, candidate, facts, view));
+    sections
 }
 
 /// The view asked for, or the one that limits.

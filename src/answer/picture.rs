@@ -5,7 +5,7 @@ use super::tasks::verdict;
 use super::words::{Words, capital};
 use crate::assess::TaskFacts;
 use crate::basis::{CandidateBasis, PlaceBasis, TaskBasis};
-use crate::quantity::{Absolute, Gauge, Kind, PA_PER_PSI};
+use crate::quantity::{Absolute, Gauge, Kind, PA_PER_PSI, number};
 use crate::report::{Band, Chart, Label};
 use crate::run::{Machine, Step, Worker, observe_run};
 use crate::shop::Units;
@@ -13,8 +13,21 @@ use crate::shop::Units;
 /// Steps no longer than this are drawn, as a share of the picture's width.
 const FINENESS: f64 = 1.0 / 240.0;
 
+/// The user's unit of pressure.
+pub fn unit(units: Units) -> &'static str {
+    match units {
+        Units::Us => "psi",
+        Units::Metric => "bar",
+    }
+}
+
+/// A pressure as a bare number in that unit, for a label in a picture.
+pub fn bare(units: Units, pressure: Gauge) -> String {
+    number(reading(units, pressure), if units == Units::Us { 0 } else { 1 })
+}
+
 /// Pressure in the user's unit.
-fn reading(units: Units, pressure: Gauge) -> f64 {
+pub fn reading(units: Units, pressure: Gauge) -> f64 {
     match units {
         Units::Us => pressure.as_psi(),
         Units::Metric => pressure.as_pa() / 1e5,
@@ -146,8 +159,7 @@ impl Scene<'_> {
             .fold(top, f64::min);
         let floor = (lowest.min(needed) * 0.85).max(0.0);
         let (x, y) = (frame.x((0.0, seconds / 60.0)), frame.y((floor, top * 1.06)));
-        let unit = if words.units == Units::Us { "psi" } else { "bar" };
-        let mut chart = frame.chart(("minutes", x.ticks(6.0)), (unit, y.ticks(6.0)));
+        let mut chart = frame.chart(("minutes", x.ticks(6.0)), (unit(words.units), y.ticks(6.0)));
         let start = (x.at(0.0), y.at(top));
         let line = points(
             std::iter::once(start).chain(

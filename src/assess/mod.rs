@@ -4,6 +4,7 @@
 
 pub mod machine;
 pub mod power;
+pub mod remedy;
 pub mod work;
 
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};

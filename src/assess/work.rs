@@ -1,13 +1,17 @@
 //! From a task, a line and a place to work that a tank sees.
 
-use uom::si::f64::ThermodynamicTemperature;
+use uom::si::f64::{Ratio, ThermodynamicTemperature};
+use uom::si::length::meter;
 use uom::si::mass_rate::kilogram_per_second;
+use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
 
 use super::machine::line;
 use crate::air::RATING;
 use crate::basis::{LineBasis, PlaceBasis, TaskBasis};
-use crate::line::{Line, LineError, Losses, Part, Restriction, draw, regulator_setting_for};
+use crate::line::{
+    Leg, Line, LineError, Losses, Part, Restriction, draw, regulator_setting_for, smallest_bore,
+};
 use crate::quantity::{Absolute, Gauge};
 use crate::run::{Curve, Work};
 
@@ -64,6 +68,38 @@ fn between(points: &[(f64, f64)], x: f64) -> f64 {
     }
 }
 
+fn tool(task: &TaskBasis) -> Result<Restriction, LineError> {
+    let (sea, air) = (
+        RATING.pressure(),
+        ThermodynamicTemperature::new::<kelvin>(RATING.kelvin()),
+    );
+    Restriction::of_tool(task.flow.mass(RATING.density()), task.setting.at(sea), sea, air)
+}
+
+/// Bore that a leg of the line needs to keep its loss within the share that the shop states, where the present
+/// one is smaller, m.
+pub fn bore_wanted(task: &TaskBasis, basis: &LineBasis, place: &PlaceBasis, leg: Leg) -> Option<f64> {
+    let present = if leg == Leg::Trunk {
+        basis.trunk.0
+    } else {
+        basis.whip.0
+    };
+    let air = ThermodynamicTemperature::new::<kelvin>(place.air.kelvin());
+    let share = Ratio::new::<ratio>(basis.loss_share);
+    let at = (place.air.pressure(), air);
+    let bore = smallest_bore(
+        &line(basis, task.people),
+        leg,
+        tool(task).ok()?,
+        task.setting,
+        share,
+        at,
+    )
+    .ok()??;
+    let bore = bore.get::<meter>();
+    (bore > present * 1.02).then_some(bore)
+}
+
 /// The tank's view of a task: what it draws at each tank pressure, and down to which pressure that is enough.
 ///
 /// The builder sets the regulator so that the running tool gets its setting. Below the tank pressure that can
@@ -80,16 +116,7 @@ pub fn task_work(
     let ambient = place.air.pressure();
     let air = ThermodynamicTemperature::new::<kelvin>(place.air.kelvin());
     let mut line = line(basis, task.people);
-    let (sea, rated_air) = (
-        RATING.pressure(),
-        ThermodynamicTemperature::new::<kelvin>(RATING.kelvin()),
-    );
-    let tool = Restriction::of_tool(
-        task.flow.mass(RATING.density()),
-        task.setting.at(sea),
-        sea,
-        rated_air,
-    )?;
+    let tool = tool(task)?;
     let asked = tool.mass(task.setting.at(ambient), ambient, air)?;
     let needs = regulator_setting_for(&line, tool, task.setting, ambient, air).ok();
     let full_pa = needs.as_ref().map(|needs| needs.lowest_tank.as_pa());
