@@ -14,7 +14,8 @@ use crate::report::{Figure, Finding, Grade, Section};
 /// Common practice, no source; NEC table 430.248 has 0.41 to 0.65 from 1/2 to 3 hp.
 const SHAFT_SHARE: f64 = 0.75;
 
-fn finding(id: &str, grade: Grade, text: String, basis: &str) -> Finding {
+/// A finding without remedies.
+pub fn finding(id: &str, grade: Grade, text: String, basis: &str) -> Finding {
     Finding {
         id: id.into(),
         grade,

@@ -1,6 +1,7 @@
 //! From facts to words: the report that the page places.
 
 mod chart;
+mod day;
 mod headline;
 mod label;
 mod line;
@@ -9,6 +10,7 @@ mod mend;
 mod picture;
 mod power;
 mod tasks;
+mod water;
 pub mod words;
 
 use crate::assess::{Facts, PlaceFacts, assess};
@@ -150,6 +152,7 @@ fn sections(
     sections.push(label::section(words, candidate, facts));
     sections.push(power_section(words, basis, facts, circuits));
     sections.extend(line::section(words, basis, candidate, facts, view));
+    sections.push(water::section(words, basis, candidate, facts));
     sections
 }
 
