@@ -1,5 +1,7 @@
 //! The compressor and the receiver against printed tables.
 
+#![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
+
 use bellows::air::standard_pressure;
 use bellows::compressor::{Pump, isentropic_watts};
 use bellows::quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};

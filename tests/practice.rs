@@ -1,6 +1,8 @@
 //! Facts of the trade. Each is common practice, no source; what is checked is that Bellows says what an
 //! old hand says.
 
+#![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
+
 use bellows::assess::{Facts, Outcome, STARTS_MOST, assess, machine::Supply, machine::machine};
 use bellows::basis::Basis;
 use bellows::circuit::same_power_amps;

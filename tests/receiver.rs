@@ -1,5 +1,7 @@
 //! The tank against real air: `fixtures/tank.csv`, integrated apart from Bellows on CoolProp's equation of state.
 
+#![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
+
 use bellows::quantity::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
 use bellows::receiver::{Flows, R_DRY_AIR, Receiver, Walls, isothermal_seconds};
 

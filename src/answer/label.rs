@@ -234,15 +234,20 @@ fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<Figur
     if let Some(pump) = facts.supply.likely() {
         for psi in [40.0, 90.0, 120.0] {
             let at = Gauge::psi(psi);
-            figures.push(figure(
-                format!("delivers at {}", words.pressure(at)),
-                words.flow(pump.rated(at)),
-            ));
+            let flow = match facts
+                .supply
+                .range()
+                .map(|ends| ends.map(|end| words.flow(end.rated(at))))
+            {
+                Some([low, high]) => format!("{low} to {high}, a guess"),
+                None => words.flow(pump.rated(at)),
+            };
+            figures.push(figure(format!("delivers at {}", words.pressure(at)), flow));
         }
-        let from = if matches!(facts.supply, Supply::TwoFlows(_)) {
-            "from the two flows"
-        } else {
-            "typical, as one flow cannot tell"
+        let from = match facts.supply {
+            Supply::TwoFlows(_) => "from the two flows",
+            Supply::OneFlow(_) => "typical, as one flow cannot tell",
+            _ => "typical, as no flow is given",
         };
         figures.push(figure(
             "loss by clearance".into(),

@@ -1,0 +1,288 @@
+//! What a label says, leaves out or gets wrong, through the whole answer: shop in, report out.
+
+#![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
+
+use bellows::answer::report;
+use bellows::report::{Finding, Grade, Report, View};
+use bellows::shop::{Candidate, Shop, Units};
+
+/// The example shop with its first machine's label changed.
+fn labelled(change: impl Fn(&mut Candidate)) -> Shop {
+    let mut shop = Shop::demo();
+    change(&mut shop.candidates[0]);
+    shop
+}
+
+fn answered(shop: &Shop) -> Report {
+    let report = report(shop, View::default());
+    assert!(!report.answer.sentence.trim().is_empty());
+    assert!(!report.answer.verdict.trim().is_empty());
+    report
+}
+
+fn finding<'a>(report: &'a Report, id: &str) -> Option<&'a Finding> {
+    report
+        .sections
+        .iter()
+        .find(|section| section.id == "label")?
+        .findings
+        .iter()
+        .find(|finding| finding.id == id)
+}
+
+/// The finding of that name; its text must show every one of `figures`.
+fn found(report: &Report, id: &str, grade: Grade, figures: &[&str]) {
+    let finding = finding(report, id).unwrap_or_else(|| panic!("no finding {id}"));
+    assert_eq!(finding.grade, grade, "{id}: {}", finding.text);
+    for figure in figures {
+        assert!(finding.text.contains(figure), "“{}” lacks {figure}", finding.text);
+    }
+    assert!(!finding.basis.is_empty(), "{id} rests on nothing");
+}
+
+#[test]
+fn an_honest_label_is_not_faulted() {
+    let report = answered(&labelled(|label| label.power = "1 hp".into()));
+    assert!(report.faults.is_empty(), "{:?}", report.faults);
+    found(&report, "claim", Grade::Good, &[]);
+    for id in ["contradiction", "horsepower", "plug", "guess"] {
+        assert!(finding(&report, id).is_none(), "{id}");
+    }
+}
+
+/// The two ends of a guess, as its text writes them: "between 2.3 cfm and 4.6 cfm".
+fn ends(text: &str) -> [f64; 2] {
+    let after = |word: &str| -> f64 {
+        let rest = text
+            .split_once(word)
+            .unwrap_or_else(|| panic!("no {word} in {text}"))
+            .1;
+        rest.split(" cfm").next().unwrap().trim().parse().unwrap()
+    };
+    [after("between "), after(" and ")]
+}
+
+#[test]
+fn a_missing_flow_is_a_guess_and_says_so() {
+    for (amps, power) in [("11.5 A", "1.5 hp"), ("11.5 A", ""), ("", "1.5 hp")] {
+        let report = answered(&labelled(|label| {
+            label.flow.clear();
+            label.at.clear();
+            label.amps = amps.into();
+            label.power = power.into();
+        }));
+        found(&report, "guess", Grade::Unsure, &["guess", "cfm", "90 psi"]);
+        let [low, high] = ends(&finding(&report, "guess").unwrap().text);
+        // Common practice, no source: machines of one horsepower differ by about two in flow.
+        assert!(high > 1.5 * low && low > 0.0, "{low} to {high}");
+        assert!(report.answer.grade >= Grade::Unsure, "{:?}", report.answer);
+        let label = report
+            .sections
+            .iter()
+            .find(|section| section.id == "label")
+            .unwrap();
+        for figure in label.figures.iter().filter(|figure| figure.value.contains("cfm")) {
+            let said = figure.value.contains(" to ") || figure.value.contains("guess");
+            assert!(said, "looks measured: {} {}", figure.name, figure.value);
+        }
+    }
+}
+
+#[test]
+fn a_label_that_tells_nothing_gets_what_to_look_for() {
+    let report = answered(&Shop::fresh());
+    assert_eq!(report.answer.sentence, report.window.sentence);
+    assert!(report.window.sentence.contains("cfm") && report.window.sentence.contains("gal"));
+    found(&report, "missing", Grade::Note, &["flow", "tank", "amps"]);
+}
+
+#[test]
+fn two_swapped_flows_contradict_each_other() {
+    let report = answered(&labelled(|label| {
+        (label.flow, label.at) = ("4.2 cfm".into(), "40 psi".into());
+        (label.flow2, label.at2) = ("5.3 cfm".into(), "90 psi".into());
+    }));
+    found(
+        &report,
+        "contradiction",
+        Grade::Poor,
+        &["4.2 cfm", "40 psi", "5.3 cfm", "90 psi", "swapped"],
+    );
+}
+
+#[test]
+fn two_flows_that_fall_too_fast_contradict_each_other() {
+    let report = answered(&labelled(|label| {
+        (label.flow, label.at) = ("0.5 cfm".into(), "90 psi".into());
+        (label.flow2, label.at2) = ("9 cfm".into(), "40 psi".into());
+    }));
+    found(
+        &report,
+        "contradiction",
+        Grade::Poor,
+        &["9 cfm", "40 psi", "0.5 cfm", "90 psi"],
+    );
+}
+
+/// Machinery's Handbook 31, table 36: 0.170 hp for 1 cfm at 90 psi, so 12 cfm take at least 2.04 hp; 5 A at
+/// 120 V are 600 W, 0.805 hp. The table reads half a per cent higher than the formula, which writes 2.03.
+#[test]
+fn a_flow_that_the_plate_cannot_feed_is_not_believed() {
+    let report = answered(&labelled(|label| {
+        label.flow = "12 cfm".into();
+        label.amps = "5 A".into();
+        label.volts = "120 V".into();
+        label.power.clear();
+    }));
+    found(&report, "claim", Grade::Bad, &["2.03 hp", "0.805 hp"]);
+    assert_eq!(report.answer.grade, Grade::Bad);
+    assert!(report.answer.sentence.contains("5 A") && report.answer.sentence.contains("120 V"));
+}
+
+/// 15 A at 120 V are 1,800 W, 2.4 hp before any loss: common practice, no source, that a plug of that kind yields about
+/// 1.5 to 2 hp at the shaft.
+#[test]
+fn horsepower_that_the_plug_cannot_supply_is_called_out() {
+    let report = answered(&labelled(|label| {
+        label.power = "5 hp".into();
+        label.amps = "15 A".into();
+        label.volts = "120 V".into();
+    }));
+    found(
+        &report,
+        "horsepower",
+        Grade::Fair,
+        &["5 hp", "15 A", "120 V", "peak"],
+    );
+}
+
+#[test]
+fn flow_and_pressure_may_stand_in_one_field() {
+    let one = answered(&labelled(|label| {
+        label.flow = "5.1 cfm @ 90 psi".into();
+        label.at.clear();
+    }));
+    let two = answered(&labelled(|label| {
+        label.flow = "5.1 cfm".into();
+        label.at = "90 psi".into();
+    }));
+    assert!(one.faults.is_empty(), "{:?}", one.faults);
+    assert_eq!(one, two);
+}
+
+/// Texts that a field cannot take: where, what, and a word that its sentence must hold.
+const REFUSED: [(&str, &str, &str); 17] = [
+    ("candidates.0.flow", "5.i cfm", "cfm"),
+    ("candidates.0.flow", "0 cfm", ""),
+    ("candidates.0.flow", "-3 cfm", ""),
+    ("candidates.0.flow", "50000 cfm", "cfm"),
+    ("candidates.0.flow", "20 gal", "gal"),
+    ("candidates.0.tank", "20 psi", "psi"),
+    ("candidates.0.tank", "0 gal", ""),
+    ("candidates.0.tank", "-20 gal", ""),
+    ("candidates.0.tank", "twenty", "gal"),
+    ("candidates.0.amps", "1e9 A", ""),
+    ("candidates.0.volts", "0 V", ""),
+    ("candidates.0.duty", "300 %", "%"),
+    ("candidates.0.start", "six times", ""),
+    ("candidates.0.cut_in", "130 psi", "cut-out"),
+    ("places.1.altitude", "40,000 ft", "ft"),
+    ("places.0.breaker", "0 A", ""),
+    ("tasks.0.lowest", "100 psi", "setting"),
+];
+
+fn put(shop: &mut Shop, path: &str, text: &str) {
+    let mut tree = serde_json::to_value(&*shop).unwrap();
+    let pointer = format!("/{}", path.replace('.', "/"));
+    *tree
+        .pointer_mut(&pointer)
+        .unwrap_or_else(|| panic!("no field {path}")) = text.into();
+    *shop = serde_json::from_value(tree).unwrap();
+}
+
+#[test]
+fn a_text_that_cannot_be_read_is_a_fault_at_its_field_and_no_more() {
+    for (path, text, word) in REFUSED {
+        let mut shop = Shop::demo();
+        put(&mut shop, path, text);
+        let before = shop.clone();
+        let report = answered(&shop);
+        assert_eq!(shop, before, "{path} “{text}” was touched");
+        let faults: Vec<_> = report.faults.iter().map(|fault| fault.field.as_str()).collect();
+        assert_eq!(faults, [path], "“{text}”: {:?}", report.faults);
+        let message = &report.faults[0].message;
+        assert!(
+            message.len() > 15 && message.contains(word),
+            "{path} “{text}”: {message}"
+        );
+        // All else is still answered.
+        assert_eq!(report.places.len(), 2, "{path} “{text}”");
+        assert!(
+            report.window.sentence.starts_with("Look for at least"),
+            "{}",
+            report.window.sentence
+        );
+        assert!(
+            report.places.iter().all(|place| place.tasks.len() == 9),
+            "{path} “{text}”"
+        );
+    }
+}
+
+#[test]
+fn a_shop_that_lacks_something_says_what() {
+    let mut no_places = Shop::demo();
+    no_places.places.clear();
+    let report = answered(&no_places);
+    assert_eq!(report.answer.grade, Grade::Unsure);
+    assert!(
+        report.answer.sentence.contains("no place"),
+        "{}",
+        report.answer.sentence
+    );
+
+    let mut no_tasks = Shop::demo();
+    no_tasks.tasks.clear();
+    assert!(answered(&no_tasks).answer.sentence.contains("no task"));
+
+    let mut none_on = Shop::demo();
+    none_on.tasks.iter_mut().for_each(|task| task.on = false);
+    assert!(answered(&none_on).answer.sentence.contains("no task"));
+
+    let mut no_candidates = Shop::demo();
+    no_candidates.candidates.clear();
+    let report = answered(&no_candidates);
+    assert_eq!(report.answer.sentence, report.window.sentence);
+    assert!(report.window.sentence.contains("cfm"));
+
+    let blank = answered(&Shop::default());
+    assert!(blank.faults.is_empty());
+}
+
+#[test]
+fn a_shop_in_metric_units_is_answered_in_them() {
+    let mut shop = labelled(|label| {
+        (label.flow, label.at) = ("119 L/min".into(), "6.2 bar".into());
+        label.tank = "76 L".into();
+        (label.cut_in, label.cut_out) = ("6.2 bar".into(), "8.3 bar".into());
+        label.weight = "57 kg".into();
+    });
+    let us = answered(&shop);
+    shop.units = Units::Metric;
+    let metric = answered(&shop);
+    assert!(metric.faults.is_empty(), "{:?}", metric.faults);
+    assert!(
+        metric.window.sentence.contains("L/min at 6.2 bar"),
+        "{}",
+        metric.window.sentence
+    );
+    assert!(!metric.window.sentence.contains("cfm") && !metric.answer.sentence.contains("psi"));
+    let grades = |report: &Report| -> Vec<Grade> {
+        report
+            .places
+            .iter()
+            .flat_map(|place| place.tasks.iter().map(|task| task.grade))
+            .collect()
+    };
+    assert_eq!(grades(&us), grades(&metric), "units change no verdict");
+}
