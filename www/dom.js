@@ -8,7 +8,7 @@ const GRADES = {
   note: "note",
   unsure: "not known",
   fair: "with limits",
-  poor: "barely",
+  poor: "only just",
   bad: "does not do",
 };
 

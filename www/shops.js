@@ -11,11 +11,13 @@ const PAUSE = 400; // ms without a keystroke before the profile and the address 
 
 /** What a thrown value says. */
 export const said = (fault) => fault?.message ?? String(fault);
+const sentence = (fault) => said(fault).replace(/^./u, (first) => first.toUpperCase());
 
 /** Profiles around `bench`. */
 export function shops(bench) {
   const kept = () => bench.origin.kind === "stored";
   const writing = later(writeNow, PAUSE);
+  let failing = false;
 
   /** Runs what may be refused; a refusal becomes a notice. Returns whether it went well. */
   function attempt(act) {
@@ -24,7 +26,7 @@ export function shops(bench) {
       withdraw("store");
       return true;
     } catch (fault) {
-      notify("store", said(fault));
+      notify("store", sentence(fault));
       return false;
     } finally {
       show();
@@ -35,12 +37,16 @@ export function shops(bench) {
     const shop = bench.settled();
     address(shop);
     if (!kept()) return;
+    const before = failing;
     try {
       core.keep(shop);
+      failing = false;
       withdraw("saving");
     } catch (fault) {
-      notify("saving", `Nothing is being saved: ${said(fault)}`, [["Save to a file", () => exportShop()]]);
+      failing = true;
+      notify("saving", `Changes are not being saved: ${said(fault)}`, [["Save to a file", exportShop]]);
     }
+    if (failing !== before) show();
   }
 
   function address(shop) {
@@ -138,7 +144,7 @@ export function shops(bench) {
         bench.open(core.kept(current), { kind: "stored", name: current });
         return;
       } catch (fault) {
-        notify("store", said(fault));
+        notify("store", sentence(fault));
       }
     }
     bench.open(core.demo(), { kind: "example", name: "" });
@@ -186,7 +192,7 @@ export function shops(bench) {
   function fillItem(node, { name, key, damaged, message }) {
     const here = kept() && bench.origin.name === name;
     say(node.firstElementChild.firstElementChild, name);
-    say(node.firstElementChild.lastElementChild, message ? ` ${message}` : here ? " open" : "");
+    say(node.firstElementChild.lastElementChild, message ? `: ${message}` : here ? ", open" : "");
     const acts = damaged
       ? [["Save its data to a file", () => attempt(() => download(name, core.raw(key)))]]
       : [...(here ? [] : [["Open", () => open(name)]]), ["Duplicate", () => attempt(() => core.duplicate(name))], ["Delete", () => remove(name)]];
@@ -197,8 +203,9 @@ export function shops(bench) {
   function show() {
     const { working, message, shops: list } = core.stored();
     const name = bench.shop.name.trim() || "Unnamed shop";
-    const state = kept() ? "kept in this browser" : `${FROM[bench.origin.kind]}, not kept`;
-    say(at("whose"), working ? `${name}, ${kept() ? "kept" : "not kept"}` : "Nothing is being saved");
+    const state = !kept() ? `${FROM[bench.origin.kind]}, not kept` : failing ? "kept as it was before; changes are not being saved" : "kept in this browser";
+    const short = !kept() ? "not kept" : failing ? "changes not saved" : "kept";
+    say(at("whose"), working ? `${name}, ${short}` : "Nothing is being saved");
     say(at("store-state"), working ? `${name} is ${state}.` : `Nothing is being saved: ${message}`);
     if (document.activeElement !== at("shop-name")) at("shop-name").value = bench.shop.name;
     at("keep").hidden = kept() || !working;

@@ -29,7 +29,7 @@ function makeRow(look) {
     look(choose.view);
     panel.scrollIntoView({ block: "nearest" });
   };
-  const choose = button("", act);
+  const choose = button("", act, { "aria-controls": panel.id });
   choose.append(mark(), el("span", { class: "task" }), el("span", { class: "verdict" }, el("span", { class: "term" }), el("span")));
   return el("li", {}, choose);
 }
