@@ -22,11 +22,12 @@ export function fillFinding(node, { grade, text, basis, remedies }, tryOn) {
   });
 }
 
-function makeSection() {
+/** A subject with something to try is open at first. */
+function makeSection({ id, findings }) {
   const summary = el("summary", {}, mark(), el("span", { class: "title", role: "heading", "aria-level": "2" }), el("span", { class: "sums" }));
   return el(
     "details",
-    { class: "subject" },
+    { class: "subject", id: `on-${id}`, open: findings.some(({ remedies }) => remedies.length > 0) },
     summary,
     el("ul", { class: "findings" }),
     el("dl", { class: "figures" }),
@@ -38,7 +39,6 @@ function makeSection() {
 function fillSection(node, section, tryOn) {
   const [summary, findings, list, frame, cautions] = node.children;
   const [sign, title, sums] = summary.children;
-  node.id = `on-${section.id}`;
   setMark(sign, section.grade);
   summary.dataset.grade = section.grade;
   say(title, section.title);
@@ -50,7 +50,23 @@ function fillSection(node, section, tryOn) {
   sentences(cautions, section.cautions);
 }
 
-/** Shows all subjects. Which are open is the reader's business once they are there. */
+/** Shows `sections` in `box`, each in the node that it had, so that what the reader opened stays open. */
+function fillBox(box, sections, tryOn) {
+  const had = new Map([...box.children].map((node) => [node.id, node]));
+  const nodes = sections.map((section) => {
+    const node = had.get(`on-${section.id}`) ?? makeSection(section);
+    fillSection(node, section, tryOn);
+    return node;
+  });
+  for (const node of had.values()) if (!nodes.includes(node)) node.remove();
+  nodes.forEach((node, index) => {
+    if (box.children[index] !== node) box.insertBefore(node, box.children[index] ?? null);
+  });
+}
+
+/** Shows all subjects; what would mend the answer stands next to its reasons. */
 export function showSections(sections, tryOn) {
-  each(document.getElementById("sections"), sections, makeSection, (node, section) => fillSection(node, section, tryOn));
+  const mends = ({ id }) => id === "mend";
+  fillBox(document.getElementById("mend"), sections.filter(mends), tryOn);
+  fillBox(document.getElementById("sections"), sections.filter((section) => !mends(section)), tryOn);
 }
