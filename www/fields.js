@@ -16,7 +16,7 @@ export const UNITS = {
   warmth: { us: "°F", metric: "°C" },
   mass: { us: "lb", metric: "kg" },
   stroke: { us: "ft³ a stroke", metric: "L a stroke" },
-  droop: { us: "psi per cfm", metric: "bar per 100 L/min" },
+  droop: { us: "psi/cfm", metric: "bar per 100 L/min" },
   volts: both("V"),
   amps: both("A"),
   kva: both("kVA"),

@@ -1,7 +1,8 @@
 // Shop profiles: what is kept, what is only open, files and links. Storage may refuse; the page goes on and says so.
 
 import * as core from "./core.js";
-import { button, each, el, later, say } from "./dom.js";
+import { later, say } from "./dom.js";
+import { showKept } from "./kept.js";
 import { notify, withdraw } from "./notice.js";
 import { copy, download } from "./share.js";
 
@@ -184,21 +185,6 @@ export function shops(bench) {
     if (!done) at("link-text").select();
   }
 
-  function item() {
-    const acts = el("div", { class: "row" });
-    return el("li", {}, el("p", {}, el("strong"), el("span")), acts);
-  }
-
-  function fillItem(node, { name, key, damaged, message }) {
-    const here = kept() && bench.origin.name === name;
-    say(node.firstElementChild.firstElementChild, name);
-    say(node.firstElementChild.lastElementChild, message ? `: ${message}` : here ? ", open" : "");
-    const acts = damaged
-      ? [["Save its data to a file", () => attempt(() => download(name, core.raw(key)))]]
-      : [...(here ? [] : [["Open", () => open(name)]]), ["Duplicate", () => attempt(() => core.duplicate(name))], ["Delete", () => remove(name)]];
-    node.lastElementChild.replaceChildren(...acts.map(([text, act]) => button(text, act, { "aria-label": `${text}: ${name}` })));
-  }
-
   /** Shows what is kept and where the open shop stands. */
   function show() {
     const { working, message, shops: list } = core.stored();
@@ -209,9 +195,15 @@ export function shops(bench) {
     say(at("store-state"), working ? `${name} is ${state}.` : `Nothing is being saved: ${message}`);
     if (document.activeElement !== at("shop-name")) at("shop-name").value = bench.shop.name;
     at("keep").hidden = kept() || !working;
-    each(at("kept"), list, item, fillItem);
+    showKept(list, kept() ? bench.origin.name : undefined, acts);
   }
 
+  const acts = {
+    open,
+    remove,
+    duplicate: (name) => attempt(() => core.duplicate(name)),
+    save: (name, key) => attempt(() => download(name, core.raw(key))),
+  };
   at("keep").addEventListener("click", keep);
   at("shop-name").addEventListener("change", rename);
   at("copy-link").addEventListener("click", copyLink);

@@ -1,0 +1,26 @@
+// The list of what is kept in this browser, with what can be done to each.
+
+import { button, each, el, say } from "./dom.js";
+
+function item() {
+  return el("li", {}, el("p", {}, el("strong"), el("span")), el("div", { class: "row" }));
+}
+
+function buttons({ name, key, damaged }, open, acts) {
+  if (damaged) return [["Save its data to a file", () => acts.save(name, key)]];
+  const others = [["Duplicate", () => acts.duplicate(name)], ["Delete", () => acts.remove(name)]];
+  return open ? others : [["Open", () => acts.open(name)], ...others];
+}
+
+/** Shows `entries`; `current` is the name of the open one. `acts` holds `open`, `remove`, `duplicate`, `save`. */
+export function showKept(entries, current, acts) {
+  each(document.getElementById("kept"), entries, item, (node, entry) => {
+    const open = !entry.damaged && entry.name === current;
+    const [words, row] = node.children;
+    say(words.firstElementChild, entry.name);
+    say(words.lastElementChild, entry.message ? `: ${entry.message}` : open ? ", open" : "");
+    row.replaceChildren(
+      ...buttons(entry, open, acts).map(([text, act]) => button(text, act, { "aria-label": `${text}: ${entry.name}` })),
+    );
+  });
+}
