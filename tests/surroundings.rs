@@ -55,7 +55,7 @@ fn number(text: &str, after: &str, unit: &str) -> f64 {
     }
 }
 
-const ALL: [&str; 1] = ["water"];
+const ALL: [&str; 2] = ["water", "sound"];
 
 /// What is said of a shop, and that no sum ended in nothing.
 fn all_said(report: &Report) -> String {
@@ -183,4 +183,143 @@ fn a_metric_shop_reads_metric_water() {
     for foreign in ["fl oz", "psi", "°F", "cfm", "gal", "ft³"] {
         assert!(!text.contains(foreign), "{foreign} in {text}");
     }
+}
+
+fn loud(sound: &str) -> Shop {
+    let mut shop = Shop::demo();
+    shop.candidates[0].sound = sound.into();
+    shop
+}
+
+/// Common practice, no source: 70 % of a small machine's noise leaves by its inlet, and ducted outdoors that is
+/// about 5 dB off; by hand, -10 log 0.3 = 5.2 dB.
+#[test]
+fn a_ducted_inlet_takes_five_decibels_off() {
+    let shop = loud("95 dBA");
+    let sound = section(&answered(&shop), "sound");
+    let inlet = findings(&sound, "inlet").remove(0);
+    assert!(
+        inlet.text.contains("70 %") && inlet.text.contains("about 5 dB"),
+        "{}",
+        inlet.text
+    );
+    assert_eq!(inlet.remedies.len(), 2);
+    let change = &inlet.remedies[0].changes[0];
+    assert_eq!(
+        (change.field.as_str(), change.text.as_str()),
+        ("places.0.inlet_ducted", "true")
+    );
+    // The remedy tried on: the level at the ears falls by what was said, printed to 1 dB at both ends.
+    let mut ducted = shop.clone();
+    ducted.places[0].inlet_ducted = true;
+    let ears = |shop: &Shop| {
+        let ears = findings(&section(&answered(shop), "sound"), "ears").remove(0);
+        number(&ears.text, "off,", " dBA")
+    };
+    assert!((ears(&shop) - ears(&ducted) - 5.2).abs() <= 1.0);
+    // What left by the duct is outdoors, past the wall.
+    let neighbour = |shop: &Shop| {
+        let heard = findings(&section(&answered(shop), "sound"), "neighbour").remove(0);
+        number(&heard.text, "hears", " dBA")
+    };
+    assert!(neighbour(&ducted) > neighbour(&shop));
+}
+
+/// Common practice, no source: beside a machine of 60 dBA people talk normally; 70 dBA is noticeably louder.
+#[test]
+fn sixty_decibels_let_people_talk_and_seventy_are_noticed() {
+    let ears = |text| {
+        let sound = section(&answered(&loud(text)), "sound");
+        findings(&sound, "ears").remove(0).text
+    };
+    assert!(ears("60 dBA").contains("talk normally"), "{}", ears("60 dBA"));
+    let louder = ears("70 dBA");
+    assert!(!louder.contains("talk normally"), "{louder}");
+    assert!(
+        louder.contains("raise their voices") || louder.contains("speak up"),
+        "{louder}"
+    );
+}
+
+/// 6 dB at each doubling of distance (ISO 9613-2, point source): 78 dBA at 3 ft is 66 at 12 ft, and 52 at 60 ft
+/// behind nothing, 37 behind 15 dB of wall. Printed to 1 dB.
+#[test]
+fn levels_fall_with_distance() {
+    let sound = section(&answered(&Shop::demo()), "sound");
+    let ears = findings(&sound, "ears").remove(0).text;
+    assert!(
+        (number(&ears, "12 ft off,", " dBA") - 66.0).abs() <= 0.5,
+        "{ears}"
+    );
+    let neighbour = findings(&sound, "neighbour").remove(0).text;
+    assert!(
+        (number(&neighbour, "hears", " dBA") - 37.0).abs() <= 0.5,
+        "{neighbour}"
+    );
+}
+
+/// NIOSH 98-126 (from memory): 85 dBA for eight hours, half the time for 3 dB more. The dose printed must follow
+/// from the printed level, share and hours.
+#[test]
+fn the_dose_follows_from_the_printed_figures() {
+    let sound = section(&answered(&loud("95 dBA")), "sound");
+    let db = number(&findings(&sound, "ears")[0].text, "as in the open and", " dBA");
+    let dose = findings(&sound, "dose").remove(0);
+    let share = number(&dose.basis, "running", " %") / 100.0;
+    let expected = 4.0 * share / (8.0 / 2_f64.powf((db - 85.0) / 3.0)) * 100.0;
+    // The share is printed to 1 % of about 24 %: 2 % of the dose, and the dose to 1 %.
+    let printed = number(&dose.text, "gives", " %");
+    assert!(
+        (printed - expected).abs() <= 0.02 * expected + 1.0,
+        "{printed} against {expected}"
+    );
+    assert!(dose.grade >= Grade::Poor && dose.text.contains("hearing protection"));
+}
+
+#[test]
+fn the_loudest_that_is_borne_decides() {
+    let mut shop = loud("78 dBA");
+    for (limit, grade) in [
+        ("90 dBA", Grade::Note),
+        ("75 dBA", Grade::Fair),
+        ("60 dBA", Grade::Poor),
+    ] {
+        shop.limits.loudest = limit.into();
+        let ears = findings(&section(&answered(&shop), "sound"), "ears").remove(0);
+        assert_eq!(ears.grade, grade, "{}", ears.text);
+        assert!(ears.text.contains(limit));
+    }
+}
+
+/// Fan makers' rule cfm = 3.16 W/ΔT in °F (common practice, sea level): 120 V at 11.5 A are 1,380 W, at 18 °F
+/// 242 cfm, and in the hangar's air of 4,900 ft and 90 °F, 0.076/0.0615 lb/ft³, about 300.
+#[test]
+fn a_box_asks_for_cooling_air() {
+    let found = findings(&section(&answered(&Shop::demo()), "sound"), "box").remove(0);
+    assert!(
+        (number(&found.text, "a fan of", " cfm") / 300.0 - 1.0).abs() < 0.03,
+        "{}",
+        found.text
+    );
+    assert!(found.text.contains("overheat"));
+    assert_eq!(found.remedies[1].changes[0].field, "places.1.boxed");
+}
+
+/// Levels mean little without a distance: it is taken, and said.
+#[test]
+fn a_level_without_distance_is_doubted() {
+    let mut shop = Shop::demo();
+    shop.candidates[0].sound_at = String::new();
+    let report = answered(&shop);
+    let level = findings(&section(&report, "sound"), "level").remove(0);
+    assert_eq!(level.grade, Grade::Unsure);
+    assert!(
+        level.text.contains("without a distance: taken as at 3.28 ft"),
+        "{}",
+        level.text
+    );
+    assert!(report.taken.contains_key("candidates.0.sound_at"));
+    shop.candidates[0].sound = String::new();
+    let level = findings(&section(&answered(&shop), "sound"), "level").remove(0);
+    assert!(level.text.contains("Look for dBA together with its distance"));
 }

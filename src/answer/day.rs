@@ -1,7 +1,7 @@
 //! How much of a working day a machine runs.
 
 use crate::assess::PlaceFacts;
-use crate::basis::Basis;
+use crate::basis::{Basis, CandidateBasis};
 
 use super::words::Words;
 
@@ -44,4 +44,9 @@ pub fn rests_on(words: Words, basis: &Basis, running: Running) -> String {
 /// Working hours in a day; no day has more than 24.
 pub fn hours(basis: &Basis) -> f64 {
     (basis.limits.day_s.value / 3_600.0).min(24.0)
+}
+
+/// Electrical power while running, W: volts times amps, a little more than the meter counts.
+pub fn watts(candidate: &CandidateBasis, found: &PlaceFacts) -> Option<f64> {
+    Some(found.power.as_ref()?.amps * candidate.volts.value)
 }

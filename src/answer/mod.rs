@@ -9,6 +9,7 @@ mod look_for;
 mod mend;
 mod picture;
 mod power;
+mod sound;
 mod tasks;
 mod water;
 pub mod words;
@@ -153,6 +154,7 @@ fn sections(
     sections.push(power_section(words, basis, facts, circuits));
     sections.extend(line::section(words, basis, candidate, facts, view));
     sections.push(water::section(words, basis, candidate, facts));
+    sections.push(sound::section(words, basis, candidate, facts));
     sections
 }
 

@@ -240,8 +240,8 @@ impl Tank<'_> {
                 words.share(rested.humidity)
             ),
             &format!(
-                "{BALANCE}; warm is taken as {} K above the room, common practice, no source",
-                number(HOT_TANK_K, 0)
+                "{BALANCE}; warm is taken as {} above the room, common practice, no source",
+                words.warmer(HOT_TANK_K)
             ),
         ))
     }
@@ -252,8 +252,8 @@ impl Tank<'_> {
         let line = self.line().at(air.pressure());
         let dew = pressure_dew_point_kelvin(air, self.full(air), air.kelvin(), line);
         let basis = format!(
-            "dew point {} K below the coldest of the line, common practice, no source; dryers by class of ISO 8573-1",
-            number(PAINT_MARGIN_K, 0)
+            "dew point {} below the coldest of the line, common practice, no source; dryers by class of ISO 8573-1",
+            words.warmer(PAINT_MARGIN_K)
         );
         let Ok(dew) = dew else {
             let text = format!(

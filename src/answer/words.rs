@@ -52,6 +52,13 @@ impl Words {
         };
         self.of(Kind::Duration, rounded)
     }
+    /// A difference of temperatures.
+    pub fn warmer(self, kelvin: f64) -> String {
+        match self.units {
+            Units::Us => format!("{} °F", number(kelvin * 1.8, 0)),
+            Units::Metric => format!("{} °C", number(kelvin, 0)),
+        }
+    }
     /// A share as per cent.
     pub fn share(self, share: f64) -> String {
         self.of(Kind::Fraction, (share * 100.0).round() / 100.0)
