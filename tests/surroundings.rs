@@ -55,7 +55,7 @@ fn number(text: &str, after: &str, unit: &str) -> f64 {
     }
 }
 
-const ALL: [&str; 2] = ["water", "sound"];
+const ALL: [&str; 3] = ["water", "sound", "carry"];
 
 /// What is said of a shop, and that no sum ended in nothing.
 fn all_said(report: &Report) -> String {
@@ -322,4 +322,71 @@ fn a_level_without_distance_is_doubted() {
     shop.candidates[0].sound = String::new();
     let level = findings(&section(&answered(&shop), "sound"), "level").remove(0);
     assert!(level.text.contains("Look for dBA together with its distance"));
+}
+
+/// Common practice, no source: two people can put a 20 gal machine, about 125 lb, into a pickup. NIOSH's figure for
+/// most people, many times, is far stricter, and both are said.
+#[test]
+fn two_people_put_twenty_gallons_into_a_pickup() {
+    let mut shop = Shop::demo();
+    let carried = |shop: &Shop| section(&answered(shop), "carry");
+    let carry = carried(&shop);
+    assert!(
+        carry.sentence.contains("two people can put it into a pickup"),
+        "{}",
+        carry.sentence
+    );
+    let lift = findings(&carry, "lift").remove(0);
+    // NIOSH 94-110 by hand, metric form: reach 0.4, hands from 0.4 to 1.264 m:
+    // 23 x 0.625 x (1 - 0.3 x 0.514) x (0.82 + 0.045/0.864) = 10.6 kg, 23.4 lb; two thirds of two: 31.2 lb.
+    for (after, by_hand) in [("advises no more than", 23.4), ("for one and", 31.2)] {
+        // Printed to a whole pound.
+        let printed = number(&lift.text, after, " lb");
+        assert!((printed - by_hand).abs() <= 0.5, "{}", lift.text);
+    }
+    assert!(lift.text.contains("repeated lifts by most people"));
+    shop.chosen = 1;
+    assert!(
+        carried(&shop)
+            .sentence
+            .contains("one person puts it into a pickup")
+    );
+    shop.chosen = 2;
+    let heavy = carried(&shop);
+    assert!(heavy.sentence.contains("no lift for two"), "{}", heavy.sentence);
+    assert_eq!(heavy.grade, Grade::Poor);
+    assert!(findings(&heavy, "trip")[0].text.contains("stays at “Garage”"));
+}
+
+/// The builder's own limit goes before practice and table; two together manage two thirds of the sum (HSE L23).
+#[test]
+fn the_builders_own_limit_decides() {
+    let mut shop = Shop::demo();
+    for (limit, verdict) in [
+        ("130 lb", "one person lifts it in"),
+        ("100 lb", "two people lift it in"),
+        ("60 lb", "no lift for two"),
+    ] {
+        shop.limits.lift = limit.into();
+        let carry = section(&answered(&shop), "carry");
+        assert!(carry.sentence.contains(verdict), "{limit}: {}", carry.sentence);
+        assert!(findings(&carry, "lift")[0].text.contains(limit));
+    }
+    // Onto 34 in by a ramp of 2.5 m: 125 lb want a push of 208 N by hand, 85 lb only 141 N, within 170.
+    shop.candidates[0].weight = "85 lb".into();
+    let carry = section(&answered(&shop), "carry");
+    assert!(carry.sentence.contains("rolls up a ramp"), "{}", carry.sentence);
+}
+
+#[test]
+fn a_weight_left_out_is_asked_for() {
+    let mut shop = Shop::demo();
+    shop.candidates[0].weight = String::new();
+    let carry = section(&answered(&shop), "carry");
+    assert_eq!(carry.grade, Grade::Unsure);
+    assert!(
+        findings(&carry, "mass")[0]
+            .text
+            .contains("look for it on the sheet")
+    );
 }

@@ -1,5 +1,6 @@
 //! From facts to words: the report that the page places.
 
+mod carry;
 mod chart;
 mod day;
 mod headline;
@@ -155,6 +156,7 @@ fn sections(
     sections.extend(line::section(words, basis, candidate, facts, view));
     sections.push(water::section(words, basis, candidate, facts));
     sections.push(sound::section(words, basis, candidate, facts));
+    sections.push(carry::section(words, basis, candidate));
     sections
 }
 

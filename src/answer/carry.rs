@@ -1,0 +1,309 @@
+//! Who gets the machine into the car, and whether it travels, in words.
+
+use super::label::finding;
+use super::words::{Words, listed};
+use crate::basis::{Basis, CandidateBasis};
+use crate::carry::{
+    Carry, CarryError, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
+    shortest_ramp_m, two_people_kg,
+};
+use crate::quantity::{Kind, number};
+use crate::report::{Figure, Finding, Grade, Section};
+use crate::shop::Units;
+
+/// Masses that one person and two put into a pickup now and then, kg: a hand-carry machine of about 50 lb, a 20 gal
+/// machine of about 130 lb. Common practice, no source.
+const PRACTICE_KG: [f64; 2] = [23.0, 59.0];
+const LB: f64 = 0.453_592_37;
+const FOOT: f64 = 0.3048;
+
+const LIFTING: &str = "NIOSH 94-110 lifting equation, its limit for repeated work by most people; two people together two thirds of the sum, HSE L23";
+
+/// A mass to a whole pound or kilogram.
+fn whole(words: Words, kg: f64) -> String {
+    let step = if words.units == Units::Us { LB } else { 1.0 };
+    words.of(Kind::Mass, (kg / step).round() * step)
+}
+
+/// A length that is enough: up to half a foot or a tenth of a metre more.
+fn enough(words: Words, metres: f64) -> String {
+    let step = if words.units == Units::Us { 0.5 * FOOT } else { 0.1 };
+    words.of(Kind::Length, (metres / step - 1e-6).ceil() * step)
+}
+
+/// A height as one measures it: inches or metres.
+fn height(words: Words, metres: f64) -> String {
+    let kind = if words.units == Units::Us {
+        Kind::Bore
+    } else {
+        Kind::Length
+    };
+    words.of(kind, metres)
+}
+
+/// A machine, the tailgate, and what may be lifted.
+#[derive(Clone, Copy, Debug)]
+struct Case {
+    load: Load,
+    /// NIOSH's limits for one and two, kg.
+    strict: [f64; 2],
+    /// The easiest way by the builder's own limit, else by NIOSH's.
+    way: Carry,
+    /// Shortest ramps for one person pushing and for two, m.
+    ramps: [Option<f64>; 2],
+}
+
+impl Case {
+    fn of(mass_kg: f64, basis: &Basis, candidate: &CandidateBasis) -> Result<Self, CarryError> {
+        let load = Load {
+            mass_kg,
+            tailgate_m: basis.limits.tailgate_m.value,
+            wheels: candidate.wheels,
+            own_limit_kg: basis.limits.lift_kg,
+        };
+        let lift = Lift::onto(load.tailgate_m);
+        Ok(Self {
+            load,
+            way: carry(load)?,
+            strict: [one_person_kg(lift)?, two_people_kg(lift)?],
+            ramps: [
+                shortest_ramp_m(mass_kg, load.tailgate_m)?,
+                shortest_ramp_m(
+                    (0.5 * mass_kg).max(*crate::carry::MASS_KG.start()),
+                    load.tailgate_m,
+                )?,
+            ],
+        })
+    }
+
+    /// How many do it by practice, though no advised limit says so.
+    fn by_practice(&self) -> Option<Carry> {
+        let beyond = self.load.own_limit_kg.is_none() && self.way != Carry::Alone;
+        let [one, two] = PRACTICE_KG;
+        match self.load.mass_kg {
+            mass if beyond && mass <= one => Some(Carry::Alone),
+            mass if beyond && mass <= two && self.way != Carry::Two => Some(Carry::Two),
+            _ => None,
+        }
+    }
+
+    fn grade(&self) -> Grade {
+        match (self.way, self.by_practice()) {
+            (Carry::Alone | Carry::Two, _) | (_, Some(Carry::Alone)) => Grade::Note,
+            (Carry::Ramp, _) | (_, Some(_)) => Grade::Fair,
+            (Carry::Stays, None) => Grade::Poor,
+        }
+    }
+
+    fn verdict(&self) -> &'static str {
+        match (self.by_practice(), self.way) {
+            (Some(Carry::Alone), _) => "one person puts it into a pickup, as is common practice",
+            (Some(_), _) => "two people can put it into a pickup, as is common practice",
+            (None, Carry::Alone) => "one person lifts it in",
+            (None, Carry::Two) => "two people lift it in",
+            (None, Carry::Ramp) => "it rolls up a ramp",
+            (None, Carry::Stays) => {
+                "no lift for two: a long ramp, a hoist or a liftgate, or it stays where it is"
+            }
+        }
+    }
+
+    fn limits(&self, words: Words) -> String {
+        let mass = |kg: f64| whole(words, kg);
+        match self.load.own_limit_kg {
+            Some(limit) => format!(
+                "your own limit is {} for one, and two together manage about two thirds of the sum, {}",
+                words.of(Kind::Mass, limit),
+                mass(2.0 * crate::carry::TEAM_SHARE * limit)
+            ),
+            None => format!(
+                "now and then one person puts about {} into a pickup and two about {}, which is practice; NIOSH, strict, advises no more than {} for one and {} for two onto that tailgate, a limit for repeated lifts by most people",
+                mass(PRACTICE_KG[0]),
+                mass(PRACTICE_KG[1]),
+                mass(self.strict[0]),
+                mass(self.strict[1])
+            ),
+        }
+    }
+
+    fn lift(&self, words: Words) -> Finding {
+        finding(
+            "lift",
+            self.grade(),
+            format!(
+                "{} onto a tailgate {} high: {}. For comparison, {}.",
+                words.of(Kind::Mass, self.load.mass_kg),
+                height(words, self.load.tailgate_m),
+                self.verdict(),
+                self.limits(words)
+            ),
+            &format!("{LIFTING}; what two put into a pickup: common practice, no source"),
+        )
+    }
+
+    fn ramp(&self, words: Words) -> Finding {
+        let length = |metres: f64| enough(words, metres);
+        let rolls = if self.load.wheels {
+            "On its wheels"
+        } else {
+            "It has no wheels; on a dolly or hand truck"
+        };
+        let text = match self.ramps {
+            [Some(one), _] if one <= USUAL_RAMP_M => {
+                format!(
+                    "{rolls} one person pushes it up a ramp of {} or longer.",
+                    length(one)
+                )
+            }
+            [Some(one), Some(two)] => format!(
+                "{rolls} one person pushes it up a ramp of {}, two up one of {}; ramps at hand are mostly no longer than {}.",
+                length(one),
+                length(two),
+                length(USUAL_RAMP_M)
+            ),
+            _ => format!(
+                "{rolls} it is too heavy for one person to push up any ramp: use a winch or a liftgate."
+            ),
+        };
+        let basis = format!(
+            "inclined plane, a push of {} N as most adults manage for a few metres (Snook and Ciriello, 1991), rolling resistance typical",
+            number(PUSH_N, 0)
+        );
+        finding("ramp", Grade::Note, text, &basis)
+    }
+
+    fn travels(&self) -> bool {
+        self.way != Carry::Stays || self.by_practice().is_some()
+    }
+
+    fn figures(&self, words: Words) -> Vec<Figure> {
+        let figure = |name: &str, value: String| Figure {
+            name: name.into(),
+            value,
+        };
+        vec![
+            figure("mass", words.of(Kind::Mass, self.load.mass_kg)),
+            figure("tailgate", height(words, self.load.tailgate_m)),
+            figure("one person, by NIOSH", whole(words, self.strict[0])),
+            figure("two people, by NIOSH", whole(words, self.strict[1])),
+            figure("two people, by practice", whole(words, PRACTICE_KG[1])),
+        ]
+    }
+}
+
+/// Whether it goes along to the other places.
+fn trip(words: Words, basis: &Basis, case: Option<&Case>) -> Option<Finding> {
+    let [first, others @ ..] = &basis.places[..] else {
+        return None;
+    };
+    if others.is_empty() {
+        return None;
+    }
+    let names: Vec<String> = others.iter().map(|place| format!("“{}”", place.name)).collect();
+    let to = listed(&names);
+    let (grade, text) = match case {
+        Some(case) if case.travels() => (
+            Grade::Note,
+            format!(
+                "It can go along from “{}” to {to}: one machine does for all, a cord and hose for each.",
+                first.name
+            ),
+        ),
+        Some(_) => (
+            Grade::Fair,
+            format!(
+                "It stays at “{}”: {to} wants a machine of its own, a lighter one.",
+                first.name
+            ),
+        ),
+        None => (
+            Grade::Unsure,
+            format!(
+                "Whether it can go along from “{}” to {to} hangs on its weight.",
+                first.name
+            ),
+        ),
+    };
+    let tank = match &basis.auxiliary {
+        Some(tank) if tank.stays => format!(
+            " The second tank of {} stays behind and is not counted there.",
+            words.volume(tank.tank_m3)
+        ),
+        Some(tank) => format!(
+            " The second tank of {} has to be carried as well, and its weight is not counted here.",
+            words.volume(tank.tank_m3)
+        ),
+        None => String::new(),
+    };
+    Some(finding(
+        "trip",
+        grade,
+        format!("{text}{tank}"),
+        "by the lift above",
+    ))
+}
+
+fn unstated(words: Words) -> Finding {
+    finding(
+        "mass",
+        Grade::Unsure,
+        format!(
+            "The weight is not stated: look for it on the sheet or the carton, whose shipping weight is a little more. Above about {} it is no lift for two.",
+            whole(words, PRACTICE_KG[1])
+        ),
+        "what two put into a pickup: common practice, no source",
+    )
+}
+
+fn unreckoned(error: &CarryError) -> Finding {
+    finding(
+        "lift",
+        Grade::Unsure,
+        format!("No lifting figure holds for this: {error} (kg, m). Use a hoist or a liftgate."),
+        LIFTING,
+    )
+}
+
+/// The section about carrying.
+pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Section {
+    let case = candidate
+        .mass_kg
+        .map(|mass_kg| Case::of(mass_kg, basis, candidate));
+    let mut findings = Vec::new();
+    let sentence = match &case {
+        Some(Ok(case)) => {
+            findings.push(case.lift(words));
+            findings.push(case.ramp(words));
+            format!("{}: {}.", words.of(Kind::Mass, case.load.mass_kg), case.verdict())
+        }
+        Some(Err(error)) => {
+            findings.push(unreckoned(error));
+            "How it gets into the car is beyond these sums.".into()
+        }
+        None => {
+            findings.push(unstated(words));
+            "Its weight is not stated.".into()
+        }
+    };
+    let case = case.and_then(Result::ok);
+    findings.extend(trip(words, basis, case.as_ref()));
+    Section {
+        id: "carry".into(),
+        title: "Carrying".into(),
+        grade: findings
+            .iter()
+            .map(|found| found.grade)
+            .fold(Grade::Note, Grade::max),
+        sentence,
+        findings,
+        figures: case.map(|case| case.figures(words)).unwrap_or_default(),
+        cautions: vec![
+            format!(
+                "Empty the tank and unplug before lifting; lift square, close and from the legs, and stop at pain. Nobody is advised to lift more than {} alone even at the best place.",
+                whole(words, LOAD_CONSTANT_KG)
+            ),
+            "Nobody stands below a load on a ramp; strap it upright for the drive.".into(),
+        ],
+        ..Section::default()
+    }
+}
