@@ -10,7 +10,7 @@ set -euo pipefail
 cd "$(dirname "$0")"
 
 # Speed against bytes is decided here and by opt-level under [profile.release] in Cargo.toml.
-WASM_OPT_LEVEL=-O3
+WASM_OPT_LEVEL=-Oz
 # What the compiler emits for wasm32 today; wasm-opt refuses what it was not told of.
 WASM_FEATURES="--enable-bulk-memory --enable-multivalue --enable-mutable-globals
   --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext"

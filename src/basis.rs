@@ -3,12 +3,11 @@
 //! A field that cannot be read makes a [`Fault`] and counts as blank, so that every other answer still stands.
 //! What is taken for a blank field is noted by path, so that the page can show it.
 
-use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 use crate::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
 use crate::quantity::{Absolute, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, read, read_flow_at, write};
-use crate::report::Fault;
+use crate::report::{Change, Fault};
 use crate::shop::{Candidate, MachineKind, Place, Shop, Task, TaskKind, Units};
 use crate::task::typical;
 
@@ -198,15 +197,15 @@ pub struct Basis {
     pub limits: LimitsBasis,
     /// Fields that could not be taken.
     pub faults: Vec<Fault>,
-    /// Typical values taken for blank fields, by path.
-    pub taken: BTreeMap<String, String>,
+    /// Typical values taken for blank fields.
+    pub taken: Vec<Change>,
 }
 
 struct Reader {
     units: Units,
     path: String,
     faults: Vec<Fault>,
-    taken: BTreeMap<String, String>,
+    taken: Vec<Change>,
 }
 
 impl Reader {
@@ -247,8 +246,10 @@ impl Reader {
         None
     }
     fn take(&mut self, name: &str, kind: Kind, typical: f64) -> Figure {
-        self.taken
-            .insert(self.field(name), write(kind, typical, self.units));
+        self.taken.push(Change {
+            field: self.field(name),
+            text: write(kind, typical, self.units),
+        });
         Figure {
             value: typical,
             given: false,
@@ -305,7 +306,7 @@ impl Basis {
             units: shop.units,
             path: String::new(),
             faults: Vec::new(),
-            taken: BTreeMap::new(),
+            taken: Vec::new(),
         };
         let places = each(&mut reader, "places", &shop.places, |reader, _, place| {
             place_basis(reader, place)

@@ -313,7 +313,7 @@ fn alone_is_shop(field: Value, path: &[Step]) -> bool {
         Step::Name(name) => Value::Object(Map::from_iter([(name.clone(), inner)])),
         Step::Entry(_) => Value::Array(vec![inner]),
     });
-    serde_json::from_value::<Shop>(whole).is_ok()
+    Shop::deserialize(&whole).is_ok()
 }
 
 fn below(path: &str, name: &str) -> String {

@@ -1,7 +1,5 @@
 //! What the page is handed: sentences, figures as text, charts as coordinates. The page only places it.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 
 /// How good or bad something is. The page gives each a mark and a word as well as a colour.
@@ -32,7 +30,7 @@ pub struct Fault {
     pub message: String,
 }
 
-/// One change to the shop that a remedy tries on.
+/// A text for a field of the shop: what a remedy tries on, or what was taken for a blank.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Change {
     /// Path into the shop.
@@ -246,8 +244,8 @@ pub struct Report {
     pub answer: Answer,
     /// Fields that could not be taken.
     pub faults: Vec<Fault>,
-    /// For blank fields, the typical value that was taken: path to text. The page shows it as a placeholder.
-    pub taken: BTreeMap<String, String>,
+    /// For blank fields, the typical value that was taken. The page shows it as a placeholder.
+    pub taken: Vec<Change>,
     /// Task by task, place by place.
     pub places: Vec<PlaceRows>,
     /// The shopping window.

@@ -66,6 +66,7 @@ export function nameUnits(system) {
 
 /** Shows what was taken for blank fields, and beside its field why one could not be read. */
 export function annotate({ faults, taken }) {
+  const byField = new Map(taken.map(({ field, text }) => [field, text]));
   const messages = new Map(faults.map(({ field, message }) => [field, message]));
   for (const control of bound()) {
     const message = messages.get(control.dataset.path) ?? "";
@@ -73,7 +74,7 @@ export function annotate({ faults, taken }) {
     if (place) say(place, message);
     if (message) control.setAttribute("aria-invalid", "true");
     else control.removeAttribute("aria-invalid");
-    const text = taken[control.dataset.path];
+    const text = byField.get(control.dataset.path);
     const placeholder = text ? `taken: ${text}` : "";
     if ("placeholder" in control && control.placeholder !== placeholder) control.placeholder = placeholder;
   }

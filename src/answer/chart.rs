@@ -91,13 +91,18 @@ impl Frame {
     }
     /// A level line across the plot.
     pub fn level(&self, name: String, style: &str, at: f64) -> Stroke {
-        let points = format!("{},{at} {},{at}", self.plot[0], self.plot[0] + self.plot[2]);
+        let ends = [(self.plot[0], at), (self.plot[0] + self.plot[2], at)];
         Stroke {
             name,
             style: style.into(),
-            points,
+            points: points(ends.into_iter()),
         }
     }
+}
+
+/// A coordinate to a tenth, as SVG takes it.
+fn tenths(value: f64) -> String {
+    number(value.clamp(0.0, 999.0), 1)
 }
 
 /// Points as an SVG `points` attribute takes them.
@@ -107,7 +112,9 @@ pub fn points(pairs: impl Iterator<Item = (f64, f64)>) -> String {
         if !text.is_empty() {
             text.push(' ');
         }
-        text.push_str(&format!("{x},{y}"));
+        text.push_str(&tenths(x));
+        text.push(',');
+        text.push_str(&tenths(y));
     }
     text
 }

@@ -6,7 +6,7 @@ use crate::assess::machine::Supply;
 use crate::assess::{Facts, Outcome, TaskFacts};
 use crate::basis::{Basis, CandidateBasis};
 use crate::compressor::Claim;
-use crate::quantity::Gauge;
+use crate::quantity::{Gauge, number};
 use crate::report::{Answer, Finding, Grade, Window};
 
 /// What the headline is made of.
@@ -250,7 +250,7 @@ impl<'a> Case<'a> {
                 "It will do, starting often",
                 format!(
                     "It never stops you, but “{name}” starts it {} times an hour{}: its tank is small for that.",
-                    task.waits.starts_per_hour.round(),
+                    number(task.waits.starts_per_hour, 0),
                     self.at(place)
                 ),
             ),

@@ -240,7 +240,11 @@ pub fn finding(
     .into_iter()
     .flatten()
     .collect();
-    found.sort_by_key(|(grade, _)| std::cmp::Reverse(*grade));
+    // The worst first; the rest as they come.
+    if let Some(worst) = (0..found.len()).max_by_key(|index| (found[*index].0, std::cmp::Reverse(*index))) {
+        let worst = found.remove(worst);
+        found.insert(0, worst);
+    }
     // Where the voltage is wrong, what follows from it says nothing new.
     if circuit.facts.other_voltage {
         found.truncate(1);

@@ -83,7 +83,9 @@ pub fn listed(items: &[String]) -> String {
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
+        Some(first) => std::iter::once(first.to_ascii_uppercase())
+            .chain(letters)
+            .collect(),
         None => String::new(),
     }
 }

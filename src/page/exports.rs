@@ -1,9 +1,10 @@
 //! What the page can call: whole values in and out. A refusal is thrown as `{ field, message }`.
 
+use std::cell::RefCell;
 use std::fmt::Display;
 
 use serde::{Serialize, de::DeserializeOwned};
-use serde_wasm_bindgen::{Serializer, from_value};
+use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::browser::LocalStorage;
@@ -11,6 +12,11 @@ use super::store::{self, StoreError};
 use crate::report::{Fault, View};
 use crate::shop::{Candidate, Place, Shop, Task};
 use crate::{answer, file, link};
+
+thread_local! {
+    /// The page has one shop at a time; what its window rests on seldom changes.
+    static MEMORY: RefCell<answer::Memory> = RefCell::default();
+}
 
 type Answer = Result<JsValue, JsValue>;
 
@@ -33,8 +39,14 @@ fn refusal(field: &str, error: &impl Display) -> JsValue {
     hand(&fault).unwrap_or_else(|failed| failed)
 }
 
-fn take<T: DeserializeOwned>(what: &str, value: JsValue) -> Result<T, JsValue> {
-    from_value(value).map_err(|error| refusal(what, &error))
+/// What the page hands over, by way of its JSON text: the core reads JSON anyway, and a second reader for plain
+/// objects would weigh 50 kB.
+fn take<T: DeserializeOwned>(what: &str, value: &JsValue) -> Result<T, JsValue> {
+    let text = js_sys::JSON::stringify(value)
+        .map(String::from)
+        .unwrap_or_default();
+    let value: serde_json::Value = serde_json::from_str(&text).map_err(|error| refusal(what, &error))?;
+    T::deserialize(&value).map_err(|error| refusal(what, &error))
 }
 
 fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
@@ -69,7 +81,7 @@ pub fn blank_place() -> Answer {
 #[wasm_bindgen]
 pub fn blank_task(kind: JsValue) -> Answer {
     hand(&Task {
-        kind: take("kind", kind)?,
+        kind: take("kind", &kind)?,
         on: true,
         ..Task::default()
     })
@@ -78,15 +90,15 @@ pub fn blank_task(kind: JsValue) -> Answer {
 /// Shop and view in, report out.
 #[wasm_bindgen]
 pub fn assess(shop: JsValue, view: JsValue) -> Answer {
-    let shop: Shop = take("shop", shop)?;
-    let view: View = take("view", view)?;
-    hand(&answer::report(&shop, view))
+    let shop: Shop = take("shop", &shop)?;
+    let view: View = take("view", &view)?;
+    hand(&MEMORY.with_borrow_mut(|memory| memory.report(&shop, view)))
 }
 
 /// A shop as the fragment of an address.
 #[wasm_bindgen]
 pub fn link_of(shop: JsValue) -> Result<String, JsValue> {
-    Ok(link::write(&take("shop", shop)?))
+    Ok(link::write(&take("shop", &shop)?))
 }
 
 /// The shop in the fragment of an address.
@@ -98,7 +110,7 @@ pub fn read_link(fragment: &str) -> Answer {
 /// A shop as a file's text.
 #[wasm_bindgen]
 pub fn export_text(shop: JsValue) -> Result<String, JsValue> {
-    Ok(file::to_json(&take("shop", shop)?))
+    Ok(file::to_json(&take("shop", &shop)?))
 }
 
 /// The shop in a file's text.
@@ -116,7 +128,7 @@ pub fn stored() -> Answer {
 /// Keeps a shop under its name.
 #[wasm_bindgen]
 pub fn keep(shop: JsValue) -> Result<(), JsValue> {
-    told(store::keep(&LocalStorage, &take("shop", shop)?))
+    told(store::keep(&LocalStorage, &take("shop", &shop)?))
 }
 
 /// The profile `name`. (Not called `fetch`: that would hide the browser's own from the module around this one.)

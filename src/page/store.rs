@@ -151,7 +151,7 @@ pub fn stored(shelf: &dyn Shelf) -> Stored {
 
 fn entries(shelf: &dyn Shelf) -> Vec<Entry> {
     let mut keys = shelf.keys().unwrap_or_default();
-    keys.sort_by_key(|key| (key.starts_with(ASIDE), key.to_lowercase()));
+    keys.sort_unstable_by_key(|key| (key.starts_with(ASIDE), key.to_ascii_lowercase()));
     keys.iter().filter_map(|key| entry(shelf, key)).collect()
 }
 

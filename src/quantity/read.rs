@@ -232,7 +232,7 @@ fn tidy(text: &str) -> Result<String, ReadError> {
 }
 
 fn is_blank(text: &str) -> bool {
-    ["", "?", "-", "—", "n/a", "na", "unknown", "none"].contains(&text.to_lowercase().as_str())
+    ["", "?", "-", "—", "n/a", "na", "unknown", "none"].contains(&text.to_ascii_lowercase().as_str())
 }
 
 /// One text in one field.

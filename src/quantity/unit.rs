@@ -239,7 +239,7 @@ pub(super) fn plain(text: &str) -> String {
     let mut word = String::new();
     for c in text.chars() {
         if c.is_alphabetic() && !matches!(c, 'º') {
-            word.extend(c.to_lowercase());
+            word.push(c.to_ascii_lowercase());
             continue;
         }
         out.push_str(short(&word));

@@ -60,19 +60,26 @@ pub fn number(value: f64, digits: usize) -> String {
     if !value.is_finite() {
         return "?".to_owned();
     }
-    let plain = format!("{:.*}", digits, value.abs());
-    let (whole, part) = plain.split_at(plain.find('.').unwrap_or(plain.len()));
+    // Whole numbers only: the general formatter of floats would weigh more than this page's physics.
+    let scale = 10u64.pow(digits.min(9) as u32);
+    let units = (value.abs() * scale as f64).round().min(9e15) as u64;
+    let whole = (units / scale).to_string();
     let mut out = String::new();
-    if value < 0.0 && plain.bytes().any(|b| (b'1'..=b'9').contains(&b)) {
+    if value < 0.0 && units > 0 {
         out.push('-');
     }
     for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i) % 3 == 0 {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
             out.push(',');
         }
         out.push(digit);
     }
-    out + part
+    if scale > 1 {
+        let part = (scale + units % scale).to_string();
+        out.push('.');
+        out.push_str(&part[1..]);
+    }
+    out
 }
 
 /// At most `digits` decimals, without closing zeros.
