@@ -4,7 +4,7 @@ use super::label::finding;
 use super::words::{Words, listed};
 use crate::basis::{Basis, CandidateBasis};
 use crate::carry::{
-    Carry, CarryError, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
+    Carry, CarryError, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
     shortest_ramp_m, two_people_kg,
 };
 use crate::quantity::{Kind, number};
@@ -255,11 +255,16 @@ fn unstated(words: Words) -> Finding {
     )
 }
 
-fn unreckoned(error: &CarryError) -> Finding {
+/// A tailgate higher than lifting is known for.
+fn too_high(words: Words, basis: &Basis) -> Finding {
     finding(
         "lift",
         Grade::Unsure,
-        format!("No lifting figure holds for this: {error} (kg, m). Use a hoist or a liftgate."),
+        format!(
+            "No lifting figure holds for a tailgate {} high: they end at {}. Use a hoist or a liftgate.",
+            height(words, basis.limits.tailgate_m.value),
+            height(words, *HANDS_M.end())
+        ),
         LIFTING,
     )
 }
@@ -276,8 +281,9 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
             findings.push(case.ramp(words));
             format!("{}: {}.", words.of(Kind::Mass, case.load.mass_kg), case.verdict())
         }
-        Some(Err(error)) => {
-            findings.push(unreckoned(error));
+        // A mass that the field takes is never out of range: it is the tailgate.
+        Some(Err(_)) => {
+            findings.push(too_high(words, basis));
             "How it gets into the car is beyond these sums.".into()
         }
         None => {

@@ -8,6 +8,7 @@ mod label;
 mod line;
 mod look_for;
 mod mend;
+mod money;
 mod picture;
 mod power;
 mod sound;
@@ -157,6 +158,7 @@ fn sections(
     sections.push(water::section(words, basis, candidate, facts));
     sections.push(sound::section(words, basis, candidate, facts));
     sections.push(carry::section(words, basis, candidate));
+    sections.push(money::section(words, basis, candidate, facts));
     sections
 }
 

@@ -52,6 +52,13 @@ fn amount(words: Words, kg: f64) -> String {
     }
 }
 
+/// A temperature to a whole degree.
+fn temperature(words: Words, kelvin: f64) -> String {
+    let per_degree = if words.units == Units::Us { 1.8 } else { 1.0 };
+    let degrees = ((kelvin - ZERO_CELSIUS) * per_degree).round();
+    words.of(Kind::Temperature, degrees / per_degree + ZERO_CELSIUS)
+}
+
 /// Hours of work, to the half hour below ten.
 fn hours(words: Words, hours: f64) -> String {
     let step = if hours < 10.0 { 0.5 } else { 1.0 };
@@ -284,9 +291,9 @@ impl Tank<'_> {
             format!(
                 "{}: painting wants a dew point of {} at {}; from the tank it is {}: {dryer}.",
                 self.place.name,
-                words.of(Kind::Temperature, paint.needed_kelvin.round()),
+                temperature(words, paint.needed_kelvin),
                 words.pressure(self.line()),
-                words.of(Kind::Temperature, dew.round())
+                temperature(words, dew)
             ),
             &basis,
         ))

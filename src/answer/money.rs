@@ -1,0 +1,360 @@
+//! What the whole set costs to buy and to run, in words.
+
+use super::day;
+use super::label::finding;
+use super::words::{Words, listed};
+use crate::assess::Facts;
+use crate::basis::{Basis, CandidateBasis};
+use crate::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
+use crate::quantity::{Gauge, Kind, M3_S_PER_CFM, number};
+use crate::report::{Figure, Finding, Grade, Section};
+use crate::shop::{TaskKind, Units};
+
+/// Cubic metres in ten litres: receivers are priced by them.
+const TEN_LITRES_M3: f64 = 0.01;
+/// 100 L/min, m³/s: by which metric labels compare.
+const HUNDRED_L_MIN: f64 = 0.1 / 60.0;
+/// 10 AWG, m², less 2 %: from here on a cord is dear. NEC chapter 9 table 8, 10,380 circular mils (from memory).
+const HEAVY_CORD_M2: f64 = 0.98 * 5.26e-6;
+
+const TYPICAL: &str = "prices of extras are typical ranges in US dollars of about 2025, common practice, no source: your own are better";
+
+/// Money to two figures, never cents: extras are known no better.
+fn rough(words: Words, money: f64) -> String {
+    let step = match money.abs() {
+        size if size < 100.0 => 1.0,
+        size if size < 1_000.0 => 5.0,
+        _ => 10.0,
+    };
+    words.of(Kind::Money, (money / step).round() * step)
+}
+
+fn span(words: Words, money: Money) -> String {
+    let (low, high) = (rough(words, money.low), rough(words, money.high));
+    if low == high {
+        low
+    } else {
+        format!("{low} to {high}")
+    }
+}
+
+/// An extra, how many of it, and what it is called.
+struct Piece {
+    extra: Extra,
+    count: f64,
+    name: String,
+}
+
+/// Whips: one for each of the people of the task with most of them.
+fn people(basis: &Basis) -> f64 {
+    let on = basis.tasks.iter().filter(|task| task.on);
+    on.map(|task| task.people.floor()).fold(1.0, f64::max)
+}
+
+/// The longest cord of all places, with the gauge that does, or the present one.
+fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
+    let cords = basis
+        .places
+        .iter()
+        .zip(&facts.places)
+        .filter_map(|(place, found)| {
+            let (area_m2, length_m) = place.cord.filter(|(_, length_m)| *length_m > 0.0)?;
+            let needed = found
+                .power
+                .as_ref()
+                .and_then(|power| power.smallest_cord.flatten());
+            Some((
+                length_m,
+                needed.map_or(area_m2, |gauge| gauge.area_m2().max(area_m2)),
+            ))
+        });
+    let (length_m, area_m2) = cords.reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))?;
+    let (extra, gauge) = if area_m2 > HEAVY_CORD_M2 {
+        (Extra::Cord10, "10 AWG")
+    } else {
+        (Extra::Cord12, "12 AWG")
+    };
+    Some(Piece {
+        extra,
+        count: length_m,
+        name: format!("{} of cord (priced as {gauge})", words.of(Kind::Length, length_m)),
+    })
+}
+
+/// What goes with the machine in this shop.
+fn pieces(words: Words, basis: &Basis, facts: &Facts) -> Vec<Piece> {
+    let line = &basis.line;
+    let length = |metres: f64| words.of(Kind::Length, metres);
+    let piece = |extra, count, name: String| Piece { extra, count, name };
+    let people = people(basis);
+    let whips = if people > 1.0 {
+        format!("{} whips of {}", number(people, 0), length(line.whip.1))
+    } else {
+        format!("a whip of {}", length(line.whip.1))
+    };
+    let mut pieces = vec![
+        piece(
+            Extra::TrunkHose,
+            line.trunk.1,
+            format!("{} of trunk hose", length(line.trunk.1)),
+        ),
+        piece(Extra::Whip, people * line.whip.1, whips),
+        piece(
+            Extra::Coupler,
+            line.couplers,
+            format!("{} couplers with plugs", number(line.couplers, 0)),
+        ),
+        piece(Extra::Regulator, 1.0, "a regulator with filter and gauge".into()),
+        piece(Extra::Drain, 1.0, "a drain within reach".into()),
+    ];
+    pieces.extend(cord(words, basis, facts));
+    if let Some(tank) = &basis.auxiliary {
+        let name = format!("a second tank of {}", words.volume(tank.tank_m3));
+        pieces.push(piece(Extra::Receiver10L, tank.tank_m3 / TEN_LITRES_M3, name));
+    }
+    let painting = |task: &crate::basis::TaskBasis| task.on && task.kind == TaskKind::PaintGun;
+    if basis.tasks.iter().any(painting) {
+        pieces.push(piece(
+            Extra::Dryer,
+            1.0,
+            "a refrigerated dryer for painting".into(),
+        ));
+    }
+    pieces
+}
+
+/// What the set costs; without a price the extras alone.
+fn whole_set(candidate: &CandidateBasis, pieces: &[Piece]) -> Option<Money> {
+    let extras: Vec<(Extra, f64)> = pieces.iter().map(|piece| (piece.extra, piece.count)).collect();
+    set_total(candidate.price.unwrap_or(0.0), &extras).ok()
+}
+
+fn set(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Money) -> Finding {
+    let names: Vec<String> = pieces.iter().map(|piece| piece.name.clone()).collect();
+    let extras = listed(&names);
+    let (grade, text) = match candidate.price {
+        Some(price) => (
+            Grade::Note,
+            format!(
+                "The whole set costs {}: {} for the machine, the rest for {extras}. Leave out what lies in the shop already.",
+                span(words, total),
+                words.of(Kind::Money, price)
+            ),
+        ),
+        None => (
+            Grade::Unsure,
+            format!(
+                "The price is not stated. What goes with the machine costs {}: {extras}.",
+                span(words, total)
+            ),
+        ),
+    };
+    finding("set", grade, text, TYPICAL)
+}
+
+fn budget(words: Words, basis: &Basis, candidate: &CandidateBasis, total: Money) -> Option<Finding> {
+    let budget = basis.limits.budget?;
+    let named = words.of(Kind::Money, budget);
+    let known = candidate.price.is_some();
+    let (grade, text) = match against(total, budget).ok()? {
+        Budget::Within(_) if !known => (
+            Grade::Unsure,
+            format!(
+                "Of {named} the extras leave {} to {} for the machine.",
+                rough(words, budget - total.high),
+                rough(words, budget - total.low)
+            ),
+        ),
+        Budget::Within(left) => (
+            Grade::Good,
+            format!("Within {named}: at least {} are left.", rough(words, left)),
+        ),
+        Budget::Maybe => (
+            Grade::Fair,
+            format!(
+                "Of {named}, {} are left if the extras are cheap, and {} are lacking if they are dear.",
+                rough(words, budget - total.low),
+                rough(words, total.high - budget)
+            ),
+        ),
+        Budget::Over(over) => (
+            Grade::Poor,
+            format!(
+                "Over {named} by at least {}: save on extras that lie in the shop, buy used, or look for a cheaper machine.",
+                rough(words, over)
+            ),
+        ),
+    };
+    Some(finding("budget", grade, text, TYPICAL))
+}
+
+/// What the motor's current costs over the build.
+struct Current {
+    watts: f64,
+    hours: f64,
+    share: f64,
+    kwh: f64,
+    money: f64,
+}
+
+impl Current {
+    /// By the mean over all places of their tasks' mean; `None` while flow, tasks or amps are missing.
+    fn of(basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Option<Self> {
+        let shares: Vec<f64> = facts
+            .places
+            .iter()
+            .filter_map(|found| Some(day::running(found)?.mean))
+            .collect();
+        let known = facts
+            .places
+            .iter()
+            .filter_map(|found| day::watts(candidate, found));
+        let (watts, hours) = (known.reduce(f64::max)?, basis.limits.hours_s.value / 3_600.0);
+        if shares.is_empty() {
+            return None;
+        }
+        let share = shares.iter().sum::<f64>() / shares.len() as f64;
+        Some(Self {
+            watts,
+            hours,
+            share,
+            kwh: energy_kwh(watts, hours, share).ok()?,
+            money: electricity(watts, hours, share, basis.limits.tariff.value).ok()?,
+        })
+    }
+}
+
+fn current(words: Words, basis: &Basis, current: Option<&Current>) -> Finding {
+    let Some(current) = current else {
+        return finding(
+            "electricity",
+            Grade::Unsure,
+            "What the electricity costs cannot be told before flow, tasks and amps are known: look for amps on the motor's plate.".into(),
+            "volts, amps and running share",
+        );
+    };
+    finding(
+        "electricity",
+        Grade::Note,
+        format!(
+            "Electricity over the build: about {}, {} kWh in {} of work of which the motor runs {}.",
+            rough(words, current.money),
+            number(current.kwh, 0),
+            words.of(Kind::Hours, current.hours * 3_600.0),
+            words.share(current.share)
+        ),
+        &format!(
+            "{} W by volts times amps, a little more than the meter counts; {}; running share: the mean of the tasks, then of the places",
+            number(current.watts, 0),
+            words.of(Kind::Tariff, basis.limits.tariff.value)
+        ),
+    )
+}
+
+/// Price for flow, by which two machines on a shelf compare.
+fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<Finding> {
+    let delivered = facts.supply.likely()?.rated(Gauge::psi(90.0));
+    let each = price_per_cfm(candidate.price?, delivered).ok()?;
+    let at = words.pressure(Gauge::psi(90.0));
+    let (money, unit) = match words.units {
+        Units::Us => (each, "cfm"),
+        Units::Metric => (each * HUNDRED_L_MIN / M3_S_PER_CFM, "100 L/min"),
+    };
+    let (grade, guess) = if facts.supply.range().is_some() {
+        (Grade::Unsure, " The flow is a guess, and so is this.")
+    } else {
+        (Grade::Note, "")
+    };
+    Some(finding(
+        "per_flow",
+        grade,
+        format!(
+            "{} for each {unit} at {at}: compare machines by this, not by horsepower.{guess}",
+            rough(words, money)
+        ),
+        "price over delivered flow",
+    ))
+}
+
+fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Money) -> Vec<Figure> {
+    let mut figures: Vec<Figure> = candidate
+        .price
+        .map(|price| Figure {
+            name: "the machine".into(),
+            value: words.of(Kind::Money, price),
+        })
+        .into_iter()
+        .collect();
+    figures.extend(pieces.iter().map(|piece| {
+        let each = piece.extra.typical();
+        let cost = Money {
+            low: piece.count * each.low,
+            high: piece.count * each.high,
+        };
+        Figure {
+            name: piece.name.clone(),
+            value: span(words, cost),
+        }
+    }));
+    figures.push(Figure {
+        name: if candidate.price.is_some() {
+            "the whole set".into()
+        } else {
+            "all without the machine".into()
+        },
+        value: span(words, total),
+    });
+    figures
+}
+
+fn sentence(words: Words, candidate: &CandidateBasis, total: Money, current: Option<&Current>) -> String {
+    let set = match candidate.price {
+        Some(_) => format!("The whole set costs {}", span(words, total)),
+        None => format!(
+            "The price is not stated; what goes with it costs {}",
+            span(words, total)
+        ),
+    };
+    match current {
+        Some(current) => format!(
+            "{set}, its electricity over the build about {}.",
+            rough(words, current.money)
+        ),
+        None => format!("{set}."),
+    }
+}
+
+/// The section about money.
+pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
+    let pieces = pieces(words, basis, facts);
+    let spent = Current::of(basis, candidate, facts);
+    // Only absurd lengths come here, such as twenty whips of a kilometre.
+    let Some(total) = whole_set(candidate, &pieces) else {
+        return Section {
+            id: "money".into(),
+            title: "Money".into(),
+            grade: Grade::Unsure,
+            sentence: "The sum is beyond reckoning: look at the prices and lengths again.".into(),
+            ..Section::default()
+        };
+    };
+    let mut findings = vec![set(words, candidate, &pieces, total)];
+    findings.extend(budget(words, basis, candidate, total));
+    findings.push(current(words, basis, spent.as_ref()));
+    findings.extend(per_flow(words, candidate, facts));
+    Section {
+        id: "money".into(),
+        title: "Money".into(),
+        grade: findings
+            .iter()
+            .map(|found| found.grade)
+            .fold(Grade::Note, Grade::max),
+        sentence: sentence(words, candidate, total, spent.as_ref()),
+        figures: figures(words, candidate, &pieces, total),
+        findings,
+        cautions: vec![
+            "Do not save on a used tank: no code plate, no relief valve, rust or a weld means no.".into(),
+        ],
+        ..Section::default()
+    }
+}
