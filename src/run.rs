@@ -14,6 +14,8 @@ const MOST_ROUNDS: usize = 400;
 const MOST_SECONDS: f64 = 12.0 * 3_600.0;
 /// Two rounds that begin with tank masses and temperatures this close, relatively, are one and the same.
 const SAME: f64 = 2e-5;
+/// Largest share of the tank's air that flows in and out in one step.
+const PASSAGE: f64 = 0.05;
 
 /// A mass flow against absolute tank pressure, linear between equal steps.
 #[derive(Clone, Debug, PartialEq)]
@@ -248,13 +250,15 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// The longest step that keeps the midpoint rule honest: 4 % of pressure, half the walls' time constant.
-    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64)) -> f64 {
+    /// The longest step that keeps the midpoint rule honest: 4 % of pressure, half the walls' time constant, and a
+    /// share of what the tank holds passing through it, since its warmth changes even where the pressure stands still.
+    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows) -> f64 {
         let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);
         let by_pressure = 0.02 * pressure_pa / slope.abs().max(1e-9);
         let conductance = self.machine.receiver.wall_conductance(self.state).max(1e-9);
         let by_walls = 0.5 * self.state.mass_kg * CV / conductance;
-        by_pressure.min(by_walls).min(self.longest_step_s)
+        let by_passage = PASSAGE * self.state.mass_kg / (flows.in_kg_s + flows.out_kg_s).max(1e-9);
+        by_pressure.min(by_walls).min(by_passage).min(self.longest_step_s)
     }
 
     /// The pressure at which something switches, given where the step leads.
@@ -292,8 +296,9 @@ impl<'a> Run<'a> {
         let receiver = &self.machine.receiver;
         let flows = self.flows(trigger);
         let from_pa = receiver.pressure_pa(self.state);
-        let rates = receiver.rates(self.state, flows(from_pa));
-        let mut seconds = self.step_seconds(from_pa, rates).min(limit_s);
+        let at_start = flows(from_pa);
+        let rates = receiver.rates(self.state, at_start);
+        let mut seconds = self.step_seconds(from_pa, rates, at_start).min(limit_s);
         let mut next = receiver.step_from(self.state, rates, seconds, &flows);
         let mut to_pa = receiver.pressure_pa(next);
         let crossing = self.crossing(to_pa, trigger);
