@@ -1,0 +1,47 @@
+//! How long an answer takes: the page makes one on every keystroke.
+
+use std::hint::black_box;
+
+use bellows::answer::{Memory, report};
+use bellows::assess::assess;
+use bellows::basis::Basis;
+use bellows::report::View;
+use bellows::shop::Shop;
+use bellows::window::window;
+use criterion::{Criterion, criterion_group, criterion_main};
+
+fn answers(criterion: &mut Criterion) {
+    let shop = Shop::demo();
+    let basis = Basis::of(&shop);
+    criterion.bench_function("assess one candidate", |bench| {
+        bench.iter(|| assess(black_box(&basis), &basis.candidates[0]));
+    });
+    criterion.bench_function("shopping window", |bench| {
+        bench.iter(|| window(black_box(&basis)))
+    });
+    criterion.bench_function("answer from cold", |bench| {
+        bench.iter(|| report(black_box(&shop), View::default()));
+    });
+    // Typing in the label: the flow changes with every key, the window holds.
+    let typed = ["4 cfm", "4. cfm", "4.2 cfm"].map(|flow| {
+        let mut shop = shop.clone();
+        shop.candidates[0].flow = flow.into();
+        shop
+    });
+    criterion.bench_function("answer to a keystroke", |bench| {
+        let mut memory = Memory::default();
+        memory.report(&shop, View::default());
+        let mut keys = typed.iter().cycle();
+        bench.iter(|| {
+            keys.next()
+                .map(|shop| memory.report(black_box(shop), View::default()))
+        });
+    });
+}
+
+criterion_group! {
+    name = benches;
+    config = Criterion::default().sample_size(20);
+    targets = answers
+}
+criterion_main!(benches);
