@@ -132,6 +132,19 @@ fn an_hour_of_water_follows_from_flow_and_running_share() {
     assert!((day_ml / hour_ml / 4.0 - 1.0).abs() < 0.06, "{day_ml}");
 }
 
+/// Without a flow no day's amount is claimed, and the tank is drained all the same.
+#[test]
+fn an_unknown_flow_claims_no_day_of_water() {
+    let water = section(&answered(&Shop::fresh()), "water");
+    assert_eq!(findings(&water, "condensate")[0].grade, Grade::Unsure);
+    let drain = findings(&water, "drain").remove(0).text;
+    assert!(
+        drain.contains("at each day's end") && !drain.contains("enough here"),
+        "{drain}"
+    );
+    assert!(!said(&water).contains("in a day of"));
+}
+
 /// Handbook rule: resting in a tank at 134.7 psia and used at 104.7 psia, saturated air is at 78 % humidity.
 /// At 14.4 psia outside (600 ft), (90 + 14.4)/(120 + 14.4) = 77.7 %.
 #[test]

@@ -328,14 +328,14 @@ impl Tank<'_> {
 /// Drained by hand, or by itself.
 fn drain(words: Words, basis: &Basis, soonest_h: Option<f64>) -> Finding {
     let by_hand = "Drain the tank by hand at each day's end";
+    let habit = "A valve on an elbow that one reaches without kneeling makes it a habit.";
     let text = match soonest_h {
         Some(needed) if needed < day::hours(basis) => format!(
             "{by_hand}; on humid days every {} of work, or fit an automatic drain: a float or timer valve in place of the petcock.",
             hours(words, needed)
         ),
-        _ => format!(
-            "{by_hand}; that is enough here. A valve on an elbow that one reaches without kneeling makes it a habit."
-        ),
+        Some(_) => format!("{by_hand}; that is enough here. {habit}"),
+        None => format!("{by_hand}. {habit}"),
     };
     let basis = "common practice, no source: in a humid summer an undrained tank ends by spitting water through the tools";
     finding("drain", Grade::Note, text, basis)
