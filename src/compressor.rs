@@ -20,8 +20,8 @@ const RE_EXPANSION: f64 = 1.25;
 pub const GAMMA: f64 = 1.4;
 
 /// Falls of efficiency that a machine may show, as the clearance c in [`Pump`]. Below 0 flow would rise with
-/// pressure; above 0.25 a one-stage machine would deliver nothing at 120 psi. Common practice, no source.
-pub const CLEARANCE: std::ops::RangeInclusive<f64> = 0.0..=0.25;
+/// pressure; above 0.18 a one-stage machine would deliver next to nothing at 120 psi. Common practice, no source.
+pub const CLEARANCE: std::ops::RangeInclusive<f64> = 0.0..=0.18;
 
 /// Delivered flow per unit of isentropic power, label volts x amps to air: what small machines reach.
 /// Low, typical, high. Common practice, no source.

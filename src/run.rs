@@ -123,7 +123,8 @@ pub enum Worker {
     /// Works on with a weak tool.
     WorksOn,
     /// Waits until the tank is back to [`Work::resume_pa`]. While the motor is off there is nothing to wait
-    /// for: the weak tool is used until the switch starts it.
+    /// for: the weak tool is used until the switch starts it. Nor is there where the running motor makes more
+    /// than the weak tool takes, and so lifts it by itself.
     Waits,
 }
 
@@ -193,7 +194,6 @@ impl Sums {
 struct Run<'a> {
     machine: &'a Machine,
     work: &'a Work,
-    worker: Worker,
     state: State,
     motor: bool,
     waiting: bool,
@@ -203,6 +203,8 @@ struct Run<'a> {
     hopeless: bool,
     /// Mass delivered so far at each start of the motor, kg.
     start_marks: Vec<f64>,
+    /// The worker waits, and waiting is of use.
+    gives_up: bool,
 }
 
 /// Share of a step in which a pressure that goes straight from `from` to `to` is below `limit`.
@@ -215,6 +217,12 @@ fn share_below(limit: f64, from: f64, to: f64) -> f64 {
     }
 }
 
+/// Whether the running motor makes more than the tool takes when it begins to be weak.
+fn lasting(machine: &Machine, work: &Work) -> bool {
+    let taken = work.draw.at(work.enough_pa) + machine.leak_kg_s_pa * work.enough_pa;
+    machine.delivery.at(work.enough_pa) > taken
+}
+
 impl<'a> Run<'a> {
     /// A full tank at rest, the motor off.
     fn full(machine: &'a Machine, work: &'a Work, worker: Worker) -> Self {
@@ -224,7 +232,6 @@ impl<'a> Run<'a> {
         Self {
             machine,
             work,
-            worker,
             state,
             motor: false,
             waiting: false,
@@ -233,6 +240,7 @@ impl<'a> Run<'a> {
             longest_step_s: 30.0,
             hopeless: false,
             start_marks: Vec::new(),
+            gives_up: worker == Worker::Waits && !lasting(machine, work),
         }
     }
 
@@ -272,7 +280,7 @@ impl<'a> Run<'a> {
         if self.waiting && to_pa >= self.work.resume_pa {
             return Some(self.work.resume_pa);
         }
-        let gives_up = trigger && self.motor && self.worker == Worker::Waits && to_pa < self.work.enough_pa;
+        let gives_up = trigger && self.motor && self.gives_up && to_pa < self.work.enough_pa;
         gives_up.then_some(self.work.enough_pa)
     }
 
@@ -287,7 +295,7 @@ impl<'a> Run<'a> {
         }
         self.waiting &= pressure_pa < self.work.resume_pa * (1.0 - 1e-5);
         let weak = pressure_pa < self.work.enough_pa * (1.0 + 1e-5);
-        self.waiting |= trigger && self.motor && self.worker == Worker::Waits && weak;
+        self.waiting |= trigger && self.motor && self.gives_up && weak;
     }
 
     /// Advances by `limit_s` or to the next switching, whichever comes first; returns the seconds gone.
@@ -484,10 +492,8 @@ pub fn observe_run(
 
 /// Seconds that the trigger can be held from a full tank until the tool goes weak; `None` is for good.
 pub fn longest_trigger_s(machine: &Machine, work: &Work) -> Option<f64> {
-    // Where the running motor makes more than the tool takes, the tank settles above the limit for good.
-    let lasting = machine.delivery.at(work.enough_pa)
-        > work.draw.at(work.enough_pa) + machine.leak_kg_s_pa * work.enough_pa;
-    if lasting && machine.cut_in_pa > work.enough_pa {
+    // The tank then settles above the limit for good.
+    if lasting(machine, work) && machine.cut_in_pa > work.enough_pa {
         return None;
     }
     let mut run = Run::full(machine, work, Worker::WorksOn);

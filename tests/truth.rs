@@ -73,6 +73,7 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
     let (mut motor, mut waiting) = (false, false);
     let (mut in_round, mut in_pull) = (0.0, 0.0);
     let rhythm = work.rhythm;
+    let lifts = machine.delivery.at(work.enough_pa) > work.draw.at(work.enough_pa);
     let (mut running, mut starts, mut waited, mut weak, mut trigger_s) = (0.0, 0.0, 0.0, 0.0, 0.0);
     let (mut drawn, mut delivered, mut graze) = (0.0, 0.0, 0.0);
     let mut ends: Vec<[f64; 5]> = Vec::new();
@@ -93,7 +94,7 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
             waiting = false;
         }
         let wants = in_round < rhythm.spell_s && in_pull < rhythm.on_s;
-        if worker == Worker::Waits && wants && motor && pressure < work.enough_pa {
+        if worker == Worker::Waits && !lifts && wants && motor && pressure < work.enough_pa {
             waiting = true;
         }
         let trigger = wants && !waiting;

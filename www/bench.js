@@ -20,8 +20,8 @@ export function write(shop, path, value) {
 export class Bench extends EventTarget {
   shop = null;
   view = { place: 0, task: null };
-  /** Where the shop came from: "stored", "link", "file" or "example"; `name` is the key of a stored one. */
-  origin = { kind: "example", name: "" };
+  /** Where the shop came from: "stored", "link", "file", "example" or "fresh"; `name` is the key of a stored one. */
+  origin = { kind: "fresh", name: "" };
   /** What is being tried on: what it is, and what stood in each field before. */
   trial = null;
 

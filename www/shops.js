@@ -148,16 +148,17 @@ export function shops(bench) {
         notify("store", sentence(fault));
       }
     }
-    bench.open(core.demo(), { kind: "example", name: "" });
+    bench.open(core.fresh(), { kind: "fresh", name: "" });
   }
 
-  /** The address holds the whole shop, so after a reload it is mostly the one that is kept, or the example. */
+  /** The address holds the whole shop, so after a reload it is mostly the one that is kept, a fresh one or the example. */
   function arriveByAddress() {
     const fragment = location.hash.slice(1);
     if (!bench.shop) openAtFirst();
     if (!fragment || fragment === core.link_of(bench.settled())) return;
     const same = core.stored().shops.find(({ name, damaged }) => !damaged && core.link_of(core.kept(name)) === fragment);
     if (same) open(same.name);
+    else if (fragment === core.link_of(core.fresh())) bench.open(core.fresh(), { kind: "fresh", name: "" });
     else if (fragment === core.link_of(core.demo())) bench.open(core.demo(), { kind: "example", name: "" });
     else arrive(() => core.read_link(fragment), "link", "This link");
   }

@@ -4,6 +4,7 @@ use super::words::{Words, capital};
 use crate::assess::Outcome;
 use crate::assess::power::{amps_fed, flow_fed};
 use crate::basis::Basis;
+use crate::carry::TEAM_SHARE;
 use crate::quantity::{Gauge, Kind};
 use crate::report::Window as Said;
 use crate::window::Window;
@@ -35,7 +36,7 @@ fn limits(words: Words, basis: &Basis) -> Vec<String> {
     if let Some(mass) = limits.lift_kg {
         texts.push(format!(
             "under {} for two to lift",
-            words.of(Kind::Mass, 2.0 * mass)
+            words.of(Kind::Mass, 2.0 * TEAM_SHARE * mass)
         ));
     }
     if let Some(budget) = limits.budget {

@@ -1,5 +1,6 @@
 //! From facts to words: the report that the page places.
 
+mod auxiliary;
 mod carry;
 mod chart;
 mod day;
@@ -12,6 +13,7 @@ mod money;
 mod picture;
 mod power;
 mod sound;
+mod stages;
 mod tasks;
 mod water;
 pub mod words;
@@ -155,10 +157,12 @@ fn sections(
     sections.push(label::section(words, candidate, facts));
     sections.push(power_section(words, basis, facts, circuits));
     sections.extend(line::section(words, basis, candidate, facts, view));
+    sections.extend(auxiliary::section(words, basis, candidate, facts, view));
     sections.push(water::section(words, basis, candidate, facts));
     sections.push(sound::section(words, basis, candidate, facts));
     sections.push(carry::section(words, basis, candidate));
     sections.push(money::section(words, basis, candidate, facts));
+    sections.push(stages::section(words, basis, candidate, facts, circuits));
     sections
 }
 

@@ -59,7 +59,13 @@ pub fn schema() -> u32 {
     crate::shop::SCHEMA
 }
 
-/// The shop that a first visit finds.
+/// The shop that a first visit finds: the label still blank.
+#[wasm_bindgen]
+pub fn fresh() -> Answer {
+    hand(&Shop::fresh())
+}
+
+/// The invented example, with three machines to choose from.
 #[wasm_bindgen]
 pub fn demo() -> Answer {
     hand(&Shop::demo())

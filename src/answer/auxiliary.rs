@@ -1,0 +1,196 @@
+//! The auxiliary receiver in words: what it adds, what it must be.
+
+use super::words::Words;
+use crate::assess::machine::machine;
+use crate::assess::{Facts, judge};
+use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis};
+use crate::quantity::number;
+use crate::report::{Change, Figure, Finding, Grade, Remedy, Section, View};
+use crate::run::{longest_trigger_s, recovery_s};
+
+/// A fill from empty is sought for so long, s.
+const FILL_S: f64 = 4.0 * 3_600.0;
+
+/// One store on trial: longest trigger, starts an hour, fill from empty.
+struct Store {
+    trigger_s: Option<f64>,
+    starts_per_hour: f64,
+    fill_s: Option<f64>,
+}
+
+struct Look<'a> {
+    words: Words,
+    basis: &'a Basis,
+    candidate: &'a CandidateBasis,
+    facts: &'a Facts,
+    view: View,
+}
+
+impl Look<'_> {
+    fn store(&self, volume_m3: f64) -> Option<Store> {
+        let place = self.basis.places.get(self.view.place)?;
+        let found = self.facts.places.get(self.view.place)?;
+        let row = found
+            .tasks
+            .iter()
+            .find(|row| Some(self.basis.tasks[row.task].index) == self.view.task)?;
+        let machine = machine(self.candidate, &self.facts.supply.likely()?, volume_m3, place);
+        let (_, run) = judge(&machine, &row.work, self.candidate.duty.value);
+        Some(Store {
+            trigger_s: longest_trigger_s(&machine, &row.work.work),
+            starts_per_hour: run.starts_per_hour,
+            fill_s: recovery_s(&machine, place.air.pressure().as_pa(), FILL_S),
+        })
+    }
+
+    fn told(&self, what: &str, with: &Store, without: &Store) -> Vec<Figure> {
+        let words = self.words;
+        let time = |seconds: Option<f64>, none: &str| seconds.map_or_else(|| none.into(), |s| words.time(s));
+        let figure = |name: &str, before: String, after: String| Figure {
+            name: name.into(),
+            value: format!("{before} alone, {after} with {what}"),
+        };
+        vec![
+            figure(
+                "longest trigger from full",
+                time(without.trigger_s, "for good"),
+                time(with.trigger_s, "for good"),
+            ),
+            figure(
+                "starts an hour",
+                number(without.starts_per_hour, 0),
+                number(with.starts_per_hour, 0),
+            ),
+            figure(
+                "fill from empty",
+                time(without.fill_s, "over 4 h"),
+                time(with.fill_s, "over 4 h"),
+            ),
+        ]
+    }
+
+    fn rating(&self, tank: &AuxiliaryBasis) -> Finding {
+        let words = self.words;
+        let cut_out = words.pressure(self.candidate.cut_out);
+        let (grade, text) = match tank.rated {
+            Some(rated) if rated.as_pa() < self.candidate.cut_out.as_pa() => (
+                Grade::Bad,
+                format!(
+                    "The auxiliary receiver is rated for {} and the switch opens at {cut_out}: never join the two.",
+                    words.pressure(rated)
+                ),
+            ),
+            Some(rated) => (
+                Grade::Good,
+                format!(
+                    "Rated for {}, it bears the cut-out of {cut_out}. Its relief valve must open at or below its rating.",
+                    words.pressure(rated)
+                ),
+            ),
+            None => (
+                Grade::Unsure,
+                format!(
+                    "Read its code plate: the rated pressure must not be below the cut-out, {cut_out}, and its relief valve must suit it."
+                ),
+            ),
+        };
+        let basis =
+            "receivers carry a code stamp, a gauge, a relief valve and a drain (OSHA 1910.169, from memory)"
+                .into();
+        Finding {
+            id: "auxiliary-rating".into(),
+            grade,
+            text,
+            basis,
+            remedies: Vec::new(),
+        }
+    }
+
+    fn joining(&self, stays: bool) -> Finding {
+        let first = self
+            .basis
+            .places
+            .first()
+            .map_or("home", |place| place.name.as_str());
+        let text = if stays {
+            format!(
+                "It stays at “{first}”: a shut-off valve and a coupler let the machine leave, and a check valve keeps its air in meanwhile. Bleed it before you open the joint."
+            )
+        } else {
+            "It travels along: a shut-off valve on the joint, and both tanks bled before they are moved."
+                .to_owned()
+        };
+        Finding {
+            id: "auxiliary-joint".into(),
+            grade: Grade::Note,
+            text,
+            basis: "common practice, no source".into(),
+            remedies: Vec::new(),
+        }
+    }
+
+    fn section(&self) -> Option<Section> {
+        let words = self.words;
+        let own = self.candidate.tank_m3.value;
+        let set = self.basis.auxiliary;
+        let tried = set.map_or(own, |tank| tank.tank_m3);
+        let what = format!("{} teed in", words.volume(tried));
+        let (with, without) = (self.store(own + tried)?, self.store(own)?);
+        let mut findings = Vec::new();
+        if let Some(tank) = set {
+            findings.push(self.rating(&tank));
+            findings.push(self.joining(tank.stays));
+        } else {
+            let text = words.volume(tried);
+            findings.push(Finding {
+                id: "auxiliary-none".into(),
+                grade: Grade::Note,
+                text: format!("There is none. A second tank of {text} would store as much again; it makes no air, so the motor runs as long as before, in fewer starts."),
+                basis: "same run of tank and tool with the larger store".into(),
+                remedies: vec![Remedy {
+                    label: format!("an auxiliary receiver of {text}"),
+                    changes: vec![Change { field: "auxiliary.tank".into(), text }],
+                }],
+            });
+        }
+        Some(Section {
+            id: "auxiliary".into(),
+            title: "Auxiliary receiver".into(),
+            grade: findings
+                .iter()
+                .map(|finding| finding.grade)
+                .max()
+                .unwrap_or_default(),
+            sentence: if set.is_some() {
+                format!("With {what} the store is {} in all.", words.volume(own + tried))
+            } else {
+                "A second tank lengthens the spell, not the day.".into()
+            },
+            figures: self.told(&what, &with, &without),
+            findings,
+            cautions: vec![
+                "Only a tank with a code stamp, its own relief valve and a drain; inspected for rust inside."
+                    .into(),
+            ],
+            ..Section::default()
+        })
+    }
+}
+
+/// The section, for the viewed task and place.
+pub fn section(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    view: View,
+) -> Option<Section> {
+    Look {
+        words,
+        basis,
+        candidate,
+        facts,
+        view,
+    }
+    .section()
+}

@@ -1,0 +1,188 @@
+//! The plan in order: this place now, the next one later, another voltage perhaps.
+
+use super::words::{Words, listed};
+use crate::assess::power::{amps_fed, flow_fed};
+use crate::assess::{Facts, Outcome};
+use crate::basis::{Basis, CandidateBasis, PlaceBasis};
+use crate::compressor::{OVERALL_EFFICIENCY, guessed_flow};
+use crate::quantity::{Gauge, Kind};
+use crate::report::{Finding, Grade, Section};
+use crate::shop::MachineKind;
+
+/// Voltage and breaker of the larger circuit that a garage can be given: 240 V, 20 A. Common practice, no source.
+const LARGER: (f64, f64) = (240.0, 20.0);
+
+struct Plan<'a> {
+    words: Words,
+    basis: &'a Basis,
+    candidate: &'a CandidateBasis,
+    facts: &'a Facts,
+    circuits: &'a [Finding],
+}
+
+impl Plan<'_> {
+    /// What stands in the way at a place, in a clause each.
+    fn wants(&self, index: usize, place: &PlaceBasis) -> Vec<String> {
+        let words = self.words;
+        let mut wants = Vec::new();
+        let found = &self.facts.places[index];
+        if let Some(power) = &found.power {
+            if power.other_voltage {
+                wants.push(format!(
+                    "a {} circuit by an electrician",
+                    words.volts(self.candidate.volts.value)
+                ));
+            }
+            let smallest = power.smallest_cord.flatten().map(|gauge| gauge.area_m2());
+            if let (Some((area, length)), Some(smallest), false) = (place.cord, smallest, power.other_voltage)
+            {
+                let text = words.of(Kind::WireArea, smallest.max(area));
+                let verb = if smallest > 1.02 * area {
+                    "a heavier cord"
+                } else {
+                    "the cord"
+                };
+                wants.push(format!("{verb}: {} of {text}", words.of(Kind::Length, length)));
+            }
+        }
+        let waits: Vec<String> = found
+            .tasks
+            .iter()
+            .filter(|task| task.outcome.severity() >= 2.0)
+            .map(|task| self.basis.tasks[task.task].name.clone())
+            .collect();
+        if !waits.is_empty() {
+            wants.push(format!("patience with {}", listed(&waits)));
+        }
+        wants
+    }
+
+    fn place(&self, index: usize, place: &PlaceBasis) -> Finding {
+        let when = if index == 0 { "Now" } else { "Later" };
+        let wants = self.wants(index, place);
+        let stays = self.basis.auxiliary.is_some_and(|tank| tank.stays && index > 0);
+        let left = if stays {
+            " The auxiliary receiver stays behind."
+        } else {
+            ""
+        };
+        let text = if wants.is_empty() {
+            format!("{when}, at “{}”: it goes to work as it is.{left}", place.name)
+        } else {
+            format!("{when}, at “{}”: it takes {}.{left}", place.name, listed(&wants))
+        };
+        let worst = self.facts.places[index]
+            .tasks
+            .iter()
+            .map(|task| super::tasks::grade(task.outcome))
+            .max();
+        let grade = worst.unwrap_or(Grade::Note).max(self.circuits[index].grade);
+        Finding {
+            id: format!("stage-{index}"),
+            grade,
+            text,
+            basis: "verdicts of this place".into(),
+            remedies: Vec::new(),
+        }
+    }
+
+    /// What a larger circuit would carry, and whether that is needed at all.
+    fn larger(&self) -> Option<Finding> {
+        let words = self.words;
+        let place = self.basis.places.first()?;
+        if place.volts.value > 160.0 {
+            return None;
+        }
+        let (volts, breaker_a) = LARGER;
+        let watts = volts * breaker_a * crate::circuit::PLUG_LOAD_SHARE;
+        let flow = guessed_flow(
+            MachineKind::PistonOneStage,
+            watts,
+            OVERALL_EFFICIENCY,
+            Gauge::psi(90.0),
+        )[1];
+        let needed = self
+            .facts
+            .places
+            .iter()
+            .flat_map(|found| &found.tasks)
+            .any(|task| task.outcome.severity() >= Outcome::Waits(0.0).severity());
+        let verdict = if needed {
+            "that would end the waiting"
+        } else {
+            "nothing in this list of tasks asks for it"
+        };
+        Some(Finding {
+            id: "stage-larger".into(),
+            grade: Grade::Note,
+            text: format!(
+                "Perhaps, {} on a {} breaker: it feeds about {} at {}, against {} on the present {} at {}; {verdict}. A licensed electrician and the local code decide.",
+                words.volts(volts),
+                words.amps(breaker_a),
+                words.flow(flow),
+                words.pressure(Gauge::psi(90.0)),
+                words.flow(flow_fed(place)[0]),
+                words.amps(amps_fed(place)),
+                words.volts(place.volts.value)
+            ),
+            basis: "80 % of the breaker at a typical efficiency; common practice, no source".into(),
+            remedies: Vec::new(),
+        })
+    }
+
+    fn once(&self) -> Finding {
+        let words = self.words;
+        let line = &self.basis.line;
+        Finding {
+            id: "stage-once".into(),
+            grade: Grade::Note,
+            text: format!(
+                "Buy once, for every place: {} of {} trunk hose, a {} whip of {}, couplers of one pattern, a regulator with gauge and water trap, and the heaviest cord that any place asks for.",
+                words.of(Kind::Length, line.trunk.1),
+                words.of(Kind::Bore, line.trunk.0),
+                words.of(Kind::Bore, line.whip.0),
+                words.of(Kind::Length, line.whip.1)
+            ),
+            basis: "a heavy trunk to the bench, a light short whip to the hand: common practice, no source"
+                .into(),
+            remedies: Vec::new(),
+        }
+    }
+}
+
+/// The section.
+pub fn section(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+) -> Section {
+    let plan = Plan {
+        words,
+        basis,
+        candidate,
+        facts,
+        circuits,
+    };
+    let mut findings: Vec<Finding> = basis
+        .places
+        .iter()
+        .enumerate()
+        .map(|(index, place)| plan.place(index, place))
+        .collect();
+    findings.push(plan.once());
+    findings.extend(plan.larger());
+    Section {
+        id: "plan".into(),
+        title: "The plan, in order".into(),
+        grade: findings
+            .iter()
+            .map(|finding| finding.grade)
+            .max()
+            .unwrap_or_default(),
+        sentence: "What to do at each place, what to buy once, what to leave behind.".into(),
+        findings,
+        ..Section::default()
+    }
+}
