@@ -5,7 +5,7 @@
 
 use std::fmt;
 
-use crate::quantity::{Absolute, FreeAir, Gauge, M3_S_PER_CFM, PA_PER_PSI};
+use crate::quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI};
 use crate::shop::MachineKind;
 
 /// Inlet pressure at which labels state their flow: 14.7 psia, one usual US inlet basis
@@ -244,13 +244,20 @@ pub fn isentropic_watts(kind: MachineKind, flow: FreeAir, discharge: Absolute, i
     inlet.as_pa() * flow.as_m3_s() * head
 }
 
-/// Low, typical and high delivered flow on the rating basis that `watts` of power can be expected to make at
-/// `at`: a guess for a label that names no flow. `efficiency` is [`OVERALL_EFFICIENCY`] of volts times amps or
-/// [`HORSEPOWER_EFFICIENCY`] of printed horsepower.
-pub fn guessed_flow(kind: MachineKind, watts: f64, efficiency: [f64; 3], at: Gauge) -> [FreeAir; 3] {
+/// Delivered flow on the rating basis that isentropic compression to `at` makes of `watts`: with a share of volts
+/// times amps ([`OVERALL_EFFICIENCY`]) or of printed horsepower ([`HORSEPOWER_EFFICIENCY`]), a guess for a label that
+/// names no flow.
+///
+/// ```
+/// # use bellows::{compressor::{OVERALL_EFFICIENCY, guessed_flow}, quantity::Gauge, shop::MachineKind};
+/// // 12 A at 120 V: small machines are seen with 2 to 5 cfm at 90 psi (common practice, no source).
+/// let flows = OVERALL_EFFICIENCY.map(|share| guessed_flow(MachineKind::PistonOneStage, share * 1_440.0, Gauge::psi(90.0)));
+/// assert!(flows[0].as_cfm() > 2.0 && flows[2].as_cfm() < 5.2);
+/// ```
+pub fn guessed_flow(kind: MachineKind, watts: f64, at: Gauge) -> FreeAir {
     let inlet = Absolute::pa(RATING_PA);
     let watts_per_cfm = isentropic_watts(kind, FreeAir::cfm(1.0), at.at(inlet), inlet).max(1.0);
-    efficiency.map(|share| FreeAir::m3_s(watts * share / watts_per_cfm * M3_S_PER_CFM))
+    FreeAir::cfm(watts / watts_per_cfm)
 }
 
 /// How a claimed flow stands to the power that the plate admits.

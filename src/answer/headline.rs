@@ -3,11 +3,26 @@
 use super::tasks::{TaskContext, grade as task_grade, verdict};
 use super::words::{Words, capital, listed, minutes_in_hour};
 use crate::assess::machine::Supply;
-use crate::assess::{Facts, Outcome, TaskFacts};
+use crate::assess::{Facts, Outcome, TaskFacts, Why};
 use crate::basis::{Basis, CandidateBasis};
 use crate::compressor::Claim;
 use crate::quantity::{Gauge, number};
 use crate::report::{Answer, Finding, Grade, Window};
+
+/// The first clause of a finding, in the middle of a sentence.
+fn clause(text: &str) -> String {
+    let end = [": ", ". ", "; "]
+        .into_iter()
+        .filter_map(|stop| text.find(stop))
+        .min();
+    let clause = end.map_or(text.trim_end_matches('.'), |end| &text[..end]);
+    let mut letters = clause.chars();
+    letters.next().map_or_else(String::new, |first| {
+        std::iter::once(first.to_ascii_lowercase())
+            .chain(letters)
+            .collect()
+    })
+}
 
 /// What the headline is made of.
 pub struct Case<'a> {
@@ -55,16 +70,15 @@ impl<'a> Case<'a> {
         }
     }
 
-    fn flows(&self, place: usize, task: &'a TaskFacts) -> Option<String> {
-        let context = TaskContext {
+    fn context(&self, place: usize, task: &'a TaskFacts) -> Option<TaskContext<'a>> {
+        Some(TaskContext {
             words: self.words,
             basis: self.basis,
             candidate: self.candidate,
             place: &self.basis.places[place],
             machine: self.facts.places[place].machine.as_ref()?,
             facts: task,
-        };
-        Some(context.flows())
+        })
     }
 
     /// Names of the tasks whose worst outcome at any place is as wanted.
@@ -93,6 +107,35 @@ impl<'a> Case<'a> {
             (_, 1) => "; it keeps up with all else".into(),
             (kept, _) => format!("; it keeps up with {kept} of the other tasks"),
         }
+    }
+
+    /// The one thing that limits a task, as a sentence; nothing where nothing does.
+    fn limit(&self, place: usize, task: &TaskFacts) -> &'static str {
+        let asked = task.work.asked_kg_s * self.basis.tasks[task.task].rhythm.long_share();
+        let made = self.facts.places[place].machine.as_ref().map_or(0.0, |machine| {
+            machine
+                .delivery
+                .at(0.5 * (machine.cut_in_pa + machine.cut_out_pa))
+        });
+        match task.outcome {
+            Outcome::WillNot(Why::Line) => " The line is the limit.",
+            Outcome::WillNot(Why::CutOut) => " Its switch is the limit.",
+            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => " Its flow is the limit.",
+            Outcome::RunsHard => " Its tank is the limit.",
+            Outcome::Waits(_) | Outcome::WillNot(_) if asked > 0.97 * made => " Its flow is the limit.",
+            Outcome::Waits(_) | Outcome::WillNot(_) => " Its tank is the limit.",
+            Outcome::KeepsUp => "",
+        }
+    }
+
+    /// The place whose circuit is worst, with its finding, where that is worse than `grade`.
+    fn thin_power(&self, grade: Grade) -> Option<(usize, &Finding)> {
+        let worst = self
+            .circuits
+            .iter()
+            .enumerate()
+            .max_by_key(|(_, finding)| finding.grade)?;
+        (worst.1.grade > grade.max(Grade::Unsure)).then_some(worst)
     }
 
     fn silent(&self) -> Answer {
@@ -159,23 +202,28 @@ impl<'a> Case<'a> {
                 "Not everywhere".into()
             },
             sentence: format!(
-                "The power in {} does not run it; {air}. {}",
+                "The power at {} does not run it; {air}: {}.",
                 listed(&names),
-                self.circuits[first].text
+                clause(&self.circuits[first].text)
             ),
-            reasons: self.worst_reason(),
+            reasons: std::iter::once(self.circuits[first].text.clone())
+                .chain(self.worst_reason())
+                .collect(),
         })
     }
 
     fn worst_reason(&self) -> Vec<String> {
-        let reason = self.worst().and_then(|(place, task)| {
-            Some(format!(
-                "{}: {}.",
-                capital(&self.task_name(task)),
-                self.flows(place, task)?
-            ))
-        });
-        reason.into_iter().collect()
+        let Some((place, task)) = self.worst() else {
+            return Vec::new();
+        };
+        let Some(context) = self.context(place, task) else {
+            return Vec::new();
+        };
+        let reason = match task.outcome {
+            Outcome::WillNot(Why::Line | Why::CutOut) => context.sentence(),
+            _ => format!("{}: {}.", capital(&self.task_name(task)), context.flows()),
+        };
+        vec![reason]
     }
 
     fn guessed(&self) -> Option<Answer> {
@@ -266,39 +314,73 @@ impl<'a> Case<'a> {
             ),
             Outcome::WillNot(_) => {
                 let lost = self.names_of(|severity| severity >= 4.0);
-                (
-                    "It will not do",
-                    format!("It is not up to {}{}.", listed(&lost), rest),
-                )
+                let lost = if lost.len() > 3 {
+                    format!("{} of the tasks", lost.len())
+                } else {
+                    listed(&lost)
+                };
+                ("It will not do", format!("It is not up to {lost}{rest}."))
             }
         };
+        let sentence = format!("{sentence}{}", self.limit(place, task));
+        let grade = task_grade(task.outcome);
         let mut reasons = self.worst_reason();
-        let circuit = self
-            .circuits
-            .iter()
-            .zip(&self.basis.places)
-            .find(|(finding, _)| finding.grade >= Grade::Fair);
-        reasons
-            .extend(circuit.map(|(finding, place)| format!("Power in “{}”: {}", place.name, finding.text)));
         if task.outcome != Outcome::KeepsUp {
             reasons.push(self.window.sentence.clone());
         }
-        let worst_circuit = self
-            .circuits
-            .iter()
-            .map(|finding| finding.grade)
-            .max()
-            .unwrap_or(Grade::Good);
+        let Some((at, circuit)) = self.thin_power(grade) else {
+            return Some(Answer {
+                grade,
+                verdict: verdict.into(),
+                sentence,
+                reasons,
+            });
+        };
+        reasons.insert(0, format!("Power at “{}”: {}", self.place_name(at), circuit.text));
+        let air = if task.outcome.severity() < 2.0 {
+            "Its air is enough".into()
+        } else {
+            sentence
+        };
+        let joint = if task.outcome.severity() < 2.0 {
+            ", but"
+        } else {
+            " And"
+        };
         Some(Answer {
-            grade: task_grade(task.outcome).max(if worst_circuit >= Grade::Fair {
-                worst_circuit
+            grade: circuit.grade,
+            verdict: if circuit.grade == Grade::Fair {
+                "It will do; mind the power"
             } else {
-                Grade::Good
-            }),
-            verdict: verdict.into(),
-            sentence,
+                "Mend the power first"
+            }
+            .into(),
+            sentence: format!(
+                "{air}{joint} power is thin at “{}”: {}.",
+                self.place_name(at),
+                clause(&circuit.text)
+            ),
             reasons,
         })
+    }
+
+    /// The same answer with a caveat, where the claimed flow is unlikely.
+    fn doubted(&self, answer: Answer) -> Answer {
+        if !self
+            .facts
+            .claim
+            .is_some_and(|(claim, _, _)| claim == Claim::Unlikely)
+        {
+            return answer;
+        }
+        Answer {
+            grade: answer.grade.max(Grade::Unsure),
+            sentence: format!(
+                "If its label is true, which is unlikely for its amps: {}",
+                answer.sentence
+            ),
+            ..answer
+        }
     }
 
     /// The answer.
@@ -318,7 +400,7 @@ impl<'a> Case<'a> {
                 }
             })
             .or_else(|| self.guessed())
-            .or_else(|| self.judged())
+            .or_else(|| self.judged().map(|answer| self.doubted(answer)))
             .unwrap_or_else(|| self.silent())
     }
 }

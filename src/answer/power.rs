@@ -4,6 +4,7 @@ use super::words::Words;
 use crate::assess::power::{AmpsFrom, LEAST_RUN_SHARE, LEAST_START_SHARE, PowerFacts, STALL_SHARE, gauge_of};
 use crate::basis::{CandidateBasis, PlaceBasis};
 use crate::circuit::PLUG_LOAD_SHARE;
+use crate::compressor::OVERALL_EFFICIENCY;
 use crate::quantity::{Kind, number};
 use crate::report::{Figure, Finding, Grade};
 
@@ -59,10 +60,8 @@ impl Circuit<'_> {
             return Some((
                 Grade::Bad,
                 format!(
-                    "It draws {} and other things on the same breaker {}: together {} over its {rating}. It will trip unless they are off or on another circuit.",
-                    words.amps(facts.amps),
-                    words.amps(place.other_a),
-                    words.amps(load.total_over_amps)
+                    "It and the other things on its breaker draw {} of {rating}: that trips, unless they are off or on another circuit.",
+                    words.amps(facts.amps + place.other_a)
                 ),
             ));
         }
@@ -170,6 +169,39 @@ impl Circuit<'_> {
         ))
     }
 
+    /// Whether the current is known well enough to condemn a circuit: from the plate, or from a flow that even the
+    /// best of small machines could not make on this breaker.
+    fn sure(&self) -> bool {
+        let best = OVERALL_EFFICIENCY[1] / OVERALL_EFFICIENCY[2];
+        match self.facts.amps_from {
+            AmpsFrom::Plate => true,
+            AmpsFrom::Flow => self.facts.other_voltage || best * self.facts.amps > self.place.breaker_a.value,
+            AmpsFrom::Horsepower => self.facts.other_voltage,
+        }
+    }
+
+    /// What is said where the current is only reckoned.
+    fn unsure(&self) -> Finding {
+        let words = self.words;
+        let reckoned = words.amps(self.facts.amps.round());
+        let text = match self.facts.amps_from {
+            AmpsFrom::Horsepower => format!(
+                "If the printed horsepower were true it would draw about {reckoned}; on {} of breaker that is a peak figure, or the wrong circuit. Read volts and amps on the motor's plate.",
+                words.amps(self.place.breaker_a.value)
+            ),
+            _ => format!(
+                "Reckoned from its flow it draws about {reckoned}, tight for this circuit. Read volts and amps on the motor's plate."
+            ),
+        };
+        Finding {
+            id: "circuit".into(),
+            grade: Grade::Unsure,
+            text,
+            basis: self.basis(),
+            remedies: Vec::new(),
+        }
+    }
+
     fn fine(&self) -> String {
         let (words, facts, place) = (self.words, self.facts, self.place);
         let volts = facts.running.map_or_else(String::new, |running| {
@@ -250,6 +282,9 @@ pub fn finding(
         found.truncate(1);
     }
     let grade = found.first().map_or(Grade::Good, |(grade, _)| *grade);
+    if grade > Grade::Unsure && !circuit.sure() {
+        return circuit.unsure();
+    }
     let text = if found.is_empty() {
         circuit.fine()
     } else {

@@ -97,10 +97,9 @@ impl Plan<'_> {
         let watts = volts * breaker_a * crate::circuit::PLUG_LOAD_SHARE;
         let flow = guessed_flow(
             MachineKind::PistonOneStage,
-            watts,
-            OVERALL_EFFICIENCY,
+            OVERALL_EFFICIENCY[1] * watts,
             Gauge::psi(90.0),
-        )[1];
+        );
         let needed = self
             .facts
             .places

@@ -168,7 +168,8 @@ impl TaskContext<'_> {
         }
     }
 
-    fn sentence(&self) -> String {
+    /// The verdict's reason.
+    pub fn sentence(&self) -> String {
         match self.facts.outcome {
             Outcome::KeepsUp => self.keeps_up(),
             Outcome::RunsHard => self.runs_hard(),

@@ -12,6 +12,10 @@ use crate::run::{Curve, Machine};
 /// Common practice, no source; 0 to 80 K changes a verdict's times by a few per cent.
 const INTO_TANK_K: f64 = 40.0;
 
+/// Most current that a plugged-in machine draws at 120 V and at 240 V, A: 80 % of 20 and of 50 A (NEC 210.23,
+/// from memory).
+const PLUG_A: [f64; 2] = [16.0, 40.0];
+
 /// What the delivered flow rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Supply {
@@ -49,18 +53,21 @@ impl Supply {
 
     fn guess(candidate: &CandidateBasis) -> Self {
         let at = Gauge::psi(90.0);
-        let pumps = |watts, efficiency| {
-            let flows = guessed_flow(candidate.kind, watts, efficiency, at);
+        let pumps = |watts: [f64; 3]| {
+            let flows = watts.map(|watts| guessed_flow(candidate.kind, watts, at));
             let [low, likely, high] = flows.map(|flow| Pump::of_one_flow(candidate.kind, flow, at).ok());
             Some([low?, likely?, high?])
         };
-        let by_amps = candidate
-            .amps
-            .and_then(|amps| pumps(amps * candidate.volts.value, OVERALL_EFFICIENCY));
+        let volts = candidate.volts.value;
+        let of_amps = |amps: f64| OVERALL_EFFICIENCY.map(|share| share * amps * volts);
+        let by_amps = candidate.amps.and_then(|amps| pumps(of_amps(amps)));
+        // Printed horsepower may be a peak: what no plug of that voltage supplies is cut off.
+        let plug = of_amps(if volts < 160.0 { PLUG_A[0] } else { PLUG_A[1] });
         let by_power = || {
-            candidate
-                .power_w
-                .and_then(|watts| pumps(watts, HORSEPOWER_EFFICIENCY))
+            let watts = candidate.power_w?;
+            pumps(std::array::from_fn(|i| {
+                (HORSEPOWER_EFFICIENCY[i] * watts).min(plug[i])
+            }))
         };
         match by_amps {
             Some(pumps) => Self::FromAmps(pumps),

@@ -83,15 +83,15 @@ pub fn full_load_amps(candidate: &CandidateBasis, pump: Option<&Pump>) -> Option
 /// Most delivered flow at 90 psi that a plugged-in machine of typical efficiency makes on this circuit, and of
 /// the best: 80 % of the breaker (NEC 210.23(A)(1), from memory) less the other loads.
 pub fn flow_fed(place: &PlaceBasis) -> [FreeAir; 2] {
-    let share = circuit::PLUG_LOAD_SHARE * place.breaker_a.value;
-    let amps = share.min(place.breaker_a.value - place.other_a).max(0.0);
-    let flows = guessed_flow(
-        MachineKind::PistonOneStage,
-        amps * place.volts.value,
-        OVERALL_EFFICIENCY,
-        Gauge::psi(90.0),
-    );
-    [flows[1], flows[2]]
+    let volt_amperes = amps_fed(place) * place.volts.value;
+    let flow = |share: f64| {
+        guessed_flow(
+            MachineKind::PistonOneStage,
+            share * volt_amperes,
+            Gauge::psi(90.0),
+        )
+    };
+    [flow(OVERALL_EFFICIENCY[1]), flow(OVERALL_EFFICIENCY[2])]
 }
 
 /// Most current that a plugged-in machine may draw at a place, A.
