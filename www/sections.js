@@ -22,12 +22,12 @@ export function fillFinding(node, { grade, text, basis, remedies }, tryOn) {
   });
 }
 
-/** A subject with something to try is open at first. */
-function makeSection({ id, findings }) {
+/** What would mend it is open at first, the other subjects where a reader opens them. */
+function makeSection({ id }) {
   const summary = el("summary", {}, mark(), el("span", { class: "title", role: "heading", "aria-level": "2" }), el("span", { class: "sums" }));
   return el(
     "details",
-    { class: "subject", id: `on-${id}`, open: findings.some(({ remedies }) => remedies.length > 0) },
+    { class: "subject", id: `on-${id}`, open: id === "mend" },
     summary,
     el("ul", { class: "findings" }),
     el("dl", { class: "figures" }),

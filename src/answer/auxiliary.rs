@@ -145,7 +145,7 @@ impl Look<'_> {
             findings.push(Finding {
                 id: "auxiliary-none".into(),
                 grade: Grade::Note,
-                text: format!("There is none. A second tank of {text} would store as much again; it makes no air, so the motor runs as long as before, in fewer starts."),
+                text: format!("There is none. A second tank of {text} would store as much again. It makes no air: for the same work the motor runs as long as before."),
                 basis: "same run of tank and tool with the larger store".into(),
                 remedies: vec![Remedy {
                     label: format!("an auxiliary receiver of {text}"),
