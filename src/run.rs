@@ -1,5 +1,7 @@
 //! Pressure over time: a machine with its switch, a tool in its rhythm, a worker who works on or waits.
 
+use std::borrow::Cow;
+
 use crate::receiver::{CV, Flows, Receiver, State};
 
 /// Longest time that a worker is taken to wait at a stretch, s; beyond it the machine will not do.
@@ -12,6 +14,10 @@ const SECONDS: f64 = 3.0 * 3_600.0;
 /// The most of both.
 const MOST_ROUNDS: usize = 400;
 const MOST_SECONDS: f64 = 12.0 * 3_600.0;
+/// Share of the tank's air that one pull of the trigger may take and still count as part of an even draw.
+const RIPPLE: f64 = 0.003;
+/// Pulls in a spell from which on they may be drawn out over it.
+const MANY: f64 = 80.0;
 /// Two rounds that begin with tank masses and temperatures this close, relatively, are one and the same.
 const SAME: f64 = 2e-5;
 /// Largest share of the tank's air that flows in and out in one step.
@@ -426,6 +432,35 @@ impl<'a> Run<'a> {
     }
 }
 
+/// The work with its pulls of the trigger drawn out over the spell, where one pull does not move the tank by more
+/// than [`RIPPLE`]: a squeezer's strokes make thousands of steps and no difference.
+fn smoothed<'a>(machine: &Machine, work: &'a Work) -> Cow<'a, Work> {
+    let Rhythm {
+        on_s, off_s, spell_s, ..
+    } = work.rhythm;
+    let pulls = (spell_s / (on_s + off_s)).floor();
+    let rest_s = spell_s - pulls * (on_s + off_s);
+    let share = (pulls * on_s + rest_s.min(on_s)) / spell_s;
+    let pull_kg = work.draw.at(machine.cut_in_pa) * on_s * (1.0 - share);
+    let tank_kg = machine
+        .receiver
+        .state(machine.cut_in_pa, machine.receiver.wall_k)
+        .mass_kg;
+    if pull_kg > RIPPLE * tank_kg || pulls < MANY || off_s <= 0.0 {
+        return Cow::Borrowed(work);
+    }
+    let rhythm = Rhythm {
+        on_s: spell_s,
+        off_s: 0.0,
+        ..work.rhythm
+    };
+    Cow::Owned(Work {
+        draw: work.draw.times(share),
+        rhythm,
+        ..*work
+    })
+}
+
 /// What a machine and a task settle to when the work goes on for hours.
 ///
 /// Rounds of spell and pause are run from a full tank until one begins as an earlier one began; what lies
@@ -437,7 +472,8 @@ impl<'a> Run<'a> {
 /// # Source
 /// Own method; checked in `tests/truth.rs` against eight hours of plain integration with a small step.
 pub fn long_run(machine: &Machine, work: &Work, worker: Worker) -> LongRun {
-    let mut run = Run::full(machine, work, worker);
+    let work = smoothed(machine, work);
+    let mut run = Run::full(machine, &work, worker);
     let mut begins: Vec<(State, bool, Sums)> = Vec::with_capacity(ROUNDS);
     for _ in 0..MOST_ROUNDS {
         let same = begins.iter().find(|(state, motor, _)| {
