@@ -19,6 +19,7 @@
 //! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What to look for, from a shop alone? | [`window`] |
+//! | Which flow on which tank keeps up? | [`mod@map`] |
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | What is a shop, as typed? | [`shop`] |
@@ -38,6 +39,7 @@ pub mod cost;
 pub mod file;
 pub mod line;
 pub mod link;
+pub mod map;
 pub mod page;
 pub mod quantity;
 pub mod receiver;

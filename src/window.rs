@@ -107,7 +107,8 @@ fn rounded_up(flow: FreeAir) -> FreeAir {
     FreeAir::cfm((flow.as_cfm() * 10.0 - 1e-6).ceil() / 10.0)
 }
 
-struct Search<'a> {
+/// Machines of the usual kind tried on every task of a shop at every place.
+pub(crate) struct Search<'a> {
     basis: &'a Basis,
     candidate: CandidateBasis,
     pump: Pump,
@@ -116,6 +117,11 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// Whether there is nothing to try.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.trials.is_empty()
+    }
+
     fn machine(&self, flow: FreeAir, tank_m3: f64, place: usize) -> Option<Machine> {
         let pump = self.pump.scaled(flow.as_cfm());
         Some(machine(
@@ -133,13 +139,18 @@ impl Search<'_> {
 
     /// A trial that does not keep up with such a machine.
     fn fails(&self, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
+        self.fails_at(flow, tank_m3, 1.0)
+    }
+
+    /// A trial whose outcome with such a machine is not below `severity` (see [`Outcome::severity`]).
+    pub(crate) fn fails_at(&self, flow: FreeAir, tank_m3: f64, severity: f64) -> Option<Failing> {
         // What failed last is the likeliest to fail again.
         let last = self.hardest.get();
         let order = std::iter::once(last).chain((0..self.trials.len()).filter(|index| *index != last));
         for index in order {
             let trial = self.trials.get(index)?;
             let outcome = self.outcome(trial, flow, tank_m3)?;
-            if outcome != Outcome::KeepsUp {
+            if outcome.severity() >= severity {
                 self.hardest.set(index);
                 return Some((trial.task, trial.place, outcome));
             }
@@ -181,12 +192,8 @@ impl Search<'_> {
     }
 }
 
-/// The shopping window: the least flow that covers the long average of every task within the duty, and the
-/// least tank that with this flow covers every spell, at every place; somewhat more flow where that spares a tank
-/// which two people cannot move.
-///
-/// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
-pub fn window(basis: &Basis) -> Option<Window> {
+/// The search for a shop, and the tasks that no machine of the usual kind does through this line.
+pub(crate) fn search(basis: &Basis) -> Option<(Search<'_>, Vec<usize>)> {
     let candidate = usual(basis);
     let pump = Pump::of_one_flow(candidate.kind, FreeAir::cfm(1.0), Gauge::psi(90.0)).ok()?;
     let all = trials(basis, &candidate);
@@ -209,6 +216,16 @@ pub fn window(basis: &Basis) -> Option<Window> {
         trials,
         hardest: Cell::new(0),
     };
+    Some((search, beyond))
+}
+
+/// The shopping window: the least flow that covers the long average of every task within the duty, and the
+/// least tank that with this flow covers every spell, at every place; somewhat more flow where that spares a tank
+/// which two people cannot move.
+///
+/// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
+pub fn window(basis: &Basis) -> Option<Window> {
+    let (search, beyond) = search(basis)?;
     let (mut flow, flow_by) = search.average_flow()?;
     let mut found = None;
     for _ in 0..=RAISES {

@@ -7,6 +7,7 @@ import { candidateName, showCandidates } from "./candidates.js";
 import { say } from "./dom.js";
 import { PLATE } from "./fields.js";
 import { annotate, fieldsets, fill, goTo, nameOf, nameUnits, pointLabel } from "./form.js";
+import { map } from "./map.js";
 import { notify } from "./notice.js";
 import { register } from "./offline.js";
 import { showSections } from "./sections.js";
@@ -22,6 +23,7 @@ const at = (id) => document.getElementById(id);
 const bench = new Bench();
 const profiles = shops(bench);
 let report;
+const redrawMap = map(document.getElementById("map-box"), () => core.map(bench.shop));
 
 const BLANK = { candidates: core.blank_candidate, places: core.blank_place, tasks: core.blank_task };
 const CALLED = { candidates: "The compressor", places: "The place", tasks: "The task" };
@@ -88,6 +90,7 @@ function refresh() {
   showWindow(report.window);
   showVerdicts(report, (view) => bench.look(view), tryOn);
   showSections(report.sections, tryOn);
+  redrawMap();
   showCandidates(at("candidates"), bench.shop, choose);
   at("remove-candidate").hidden = bench.shop.candidates.length < 2;
   nameParts(bench.shop);

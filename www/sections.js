@@ -23,7 +23,7 @@ export function fillFinding(node, { grade, text, basis, remedies }, tryOn) {
 }
 
 /** What would mend it is open at first, the other subjects where a reader opens them. */
-function makeSection({ id }) {
+export function makeSection({ id }) {
   const summary = el("summary", {}, mark(), el("span", { class: "title", role: "heading", "aria-level": "2" }), el("span", { class: "sums" }));
   return el(
     "details",
@@ -36,7 +36,8 @@ function makeSection({ id }) {
   );
 }
 
-function fillSection(node, section, tryOn) {
+/** Shows a subject in its node. */
+export function fillSection(node, section, tryOn) {
   const [summary, findings, list, frame, cautions] = node.children;
   const [sign, title, sums] = summary.children;
   setMark(sign, section.grade);

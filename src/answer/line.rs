@@ -6,8 +6,9 @@ use crate::assess::work::bore_wanted;
 use crate::assess::{Facts, TaskFacts};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use crate::line::{Leg, Part};
-use crate::quantity::{Absolute, Gauge, Kind};
+use crate::quantity::{Absolute, Gauge, Kind, PA_PER_PSI};
 use crate::report::{Chart, Figure, Finding, Grade, Label, Section, Stroke, Tick, View};
+use crate::shop::Units;
 
 struct Look<'a> {
     words: Words,
@@ -16,6 +17,12 @@ struct Look<'a> {
     place: &'a PlaceBasis,
     task: &'a TaskBasis,
     facts: &'a TaskFacts,
+}
+
+/// A loss to a tenth of a psi, or to ten millibar: no hose is known better.
+fn tenth(units: Units, loss_pa: f64) -> f64 {
+    let step = if units == Units::Us { 0.1 * PA_PER_PSI } else { 1e3 };
+    (loss_pa.max(0.0) / step).round() * step
 }
 
 /// What stands behind each part, as the trade calls it.
@@ -175,10 +182,7 @@ impl Look<'_> {
                 value: format!(
                     "leaves {}, loses {}",
                     words.pressure(*after),
-                    words.of(
-                        Kind::Pressure,
-                        ((before.as_pa() - after.as_pa()).max(0.0) / 500.0).round() * 500.0
-                    )
+                    words.of(Kind::Pressure, tenth(words.units, before.as_pa() - after.as_pa()))
                 ),
             }),
             _ => None,

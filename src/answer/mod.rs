@@ -8,6 +8,7 @@ mod headline;
 mod label;
 mod line;
 mod look_for;
+mod map;
 mod mend;
 mod money;
 mod picture;
@@ -64,6 +65,18 @@ impl Memory {
         let basis = Basis::of(shop);
         let found = self.window(&basis);
         compose(shop, &basis, found.as_ref(), view)
+    }
+
+    /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
+    pub fn map(&mut self, shop: &Shop) -> Section {
+        let basis = Basis::of(shop);
+        let found = self.window(&basis);
+        map::section(
+            Words { units: shop.units },
+            &basis,
+            &crate::map::map(&basis),
+            found.as_ref(),
+        )
     }
 
     fn window(&mut self, basis: &Basis) -> Option<Found> {

@@ -101,6 +101,13 @@ pub fn assess(shop: JsValue, view: JsValue) -> Answer {
     hand(&MEMORY.with_borrow_mut(|memory| memory.report(&shop, view)))
 }
 
+/// The map of flow against tank: a section of its own, as it costs more than a keystroke may.
+#[wasm_bindgen]
+pub fn map(shop: JsValue) -> Answer {
+    let shop: Shop = take("shop", &shop)?;
+    hand(&MEMORY.with_borrow_mut(|memory| memory.map(&shop)))
+}
+
 /// A shop as the fragment of an address.
 #[wasm_bindgen]
 pub fn link_of(shop: JsValue) -> Result<String, JsValue> {
