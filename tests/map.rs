@@ -11,7 +11,7 @@ use bellows::quantity::{FreeAir, Gauge};
 use bellows::shop::{MachineKind, Shop, Units};
 
 /// The worst outcome of a one-stage machine, 90 to 120 psi, duty 70 %, found without the map's search.
-fn direct(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Region {
+fn direct(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Option<Region> {
     let mut candidate = basis.candidates[0].clone();
     candidate.kind = MachineKind::PistonOneStage;
     (candidate.cut_in, candidate.cut_out) = (Gauge::psi(90.0), Gauge::psi(120.0));
@@ -19,20 +19,20 @@ fn direct(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Region {
         value: 0.7,
         given: true,
     };
-    let pump = Pump::of_one_flow(candidate.kind, flow, Gauge::psi(90.0)).unwrap();
+    let pump = Pump::of_one_flow(candidate.kind, flow, Gauge::psi(90.0)).ok()?;
     let mut worst: f64 = 0.0;
     for place in &basis.places {
         let machine = machine(&candidate, &pump, tank_m3, place);
         for task in basis.tasks.iter().filter(|task| task.on) {
-            let work = task_work(task, &basis.line, place, machine.cut_out_pa).unwrap();
+            let work = task_work(task, &basis.line, place, machine.cut_out_pa).ok()?;
             worst = worst.max(judge(&machine, &work, 0.7).0.severity());
         }
     }
-    match worst {
+    Some(match worst {
         worst if worst < Outcome::RunsHard.severity() => Region::KeepsUp,
         worst if worst < 2.0 => Region::RunsHard,
         _ => Region::Waits,
-    }
+    })
 }
 
 /// A flow is near a border if it lies within one cell of it.
@@ -66,7 +66,7 @@ fn borders_agree_with_direct_verdicts_at_random_points() {
         compared += 1;
         let (drawn, found) = (
             column.region(FreeAir::cfm(cfm)),
-            direct(&basis, FreeAir::cfm(cfm), column.tank_m3),
+            direct(&basis, FreeAir::cfm(cfm), column.tank_m3).unwrap(),
         );
         if drawn != found {
             wrong.push((column.tank_m3, cfm, drawn, found));
