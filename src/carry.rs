@@ -3,8 +3,9 @@
 //! Advice for healthy adults and a single lift, square to the load, with a good grip. Pain, a twist, wet ground or
 //! a tank still under pressure forbid it at any mass.
 
-use std::fmt;
 use std::ops::RangeInclusive;
+
+use crate::range::{OutOfRange, within};
 
 /// Load constant: the most that anyone is advised to lift, at the best place, kg.
 /// Source: NIOSH 94-110, *Applications Manual for the Revised NIOSH Lifting Equation* (1994).
@@ -36,50 +37,6 @@ pub const MASS_KG: RangeInclusive<f64> = 0.1..=2_000.0;
 pub const HANDS_M: RangeInclusive<f64> = 0.0..=1.75;
 /// Reaches accepted, m: the equation ends at 0.63 m.
 pub const REACHES_M: RangeInclusive<f64> = 0.0..=0.63;
-
-/// What the sums cannot answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum CarryError {
-    /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
-}
-
-impl fmt::Display for CarryError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self::OutOfRange {
-            what,
-            value,
-            low,
-            high,
-        } = self;
-        write!(f, "{what} is {value}; use {low} to {high}")
-    }
-}
-
-impl std::error::Error for CarryError {}
-
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), CarryError> {
-    if range.contains(&value) {
-        return Ok(());
-    }
-    Err(CarryError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
-}
 
 /// One lift.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -119,7 +76,7 @@ impl Lift {
 /// # Validity
 /// The multipliers left out are 1: no twist, a good grip, fewer than one lift in five minutes within an hour.
 /// # Errors
-/// [`CarryError::OutOfRange`] outside [`REACHES_M`] or [`HANDS_M`].
+/// [`OutOfRange`] outside [`REACHES_M`] or [`HANDS_M`].
 /// # Source
 /// NIOSH 94-110 (1994), metric form (from memory).
 /// # Example
@@ -128,9 +85,9 @@ impl Lift {
 /// # use bellows::carry::{one_person_kg, Lift};
 /// let best = Lift { reach_m: 0.25, from_m: 0.75, to_m: 0.75 };
 /// assert!((one_person_kg(best)? - 23.0).abs() < 1e-9);
-/// # Ok::<(), bellows::carry::CarryError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn one_person_kg(lift: Lift) -> Result<f64, CarryError> {
+pub fn one_person_kg(lift: Lift) -> Result<f64, OutOfRange> {
     within("reach", lift.reach_m, REACHES_M)?;
     within("height of the hands", lift.from_m, HANDS_M)?;
     within("height of the hands", lift.to_m, HANDS_M)?;
@@ -145,7 +102,7 @@ pub fn one_person_kg(lift: Lift) -> Result<f64, CarryError> {
 ///
 /// # Errors
 /// As [`one_person_kg`].
-pub fn two_people_kg(lift: Lift) -> Result<f64, CarryError> {
+pub fn two_people_kg(lift: Lift) -> Result<f64, OutOfRange> {
     Ok(2.0 * TEAM_SHARE * one_person_kg(lift)?)
 }
 
@@ -162,7 +119,7 @@ pub fn two_people_kg(lift: Lift) -> Result<f64, CarryError> {
 /// | F | force along the ramp | N | result |
 ///
 /// # Errors
-/// [`CarryError::OutOfRange`] outside [`MASS_KG`], 0 to 3 m, or a ramp shorter than its height or over 50 m.
+/// [`OutOfRange`] outside [`MASS_KG`], 0 to 3 m, or a ramp shorter than its height or over 50 m.
 /// # Source
 /// Statics of the inclined plane.
 /// # Example
@@ -170,9 +127,9 @@ pub fn two_people_kg(lift: Lift) -> Result<f64, CarryError> {
 /// ```
 /// # use bellows::carry::ramp_push_n;
 /// assert!((ramp_push_n(60.0, 0.8, 3.0)? - 174.0).abs() < 0.5);
-/// # Ok::<(), bellows::carry::CarryError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn ramp_push_n(mass_kg: f64, height_m: f64, ramp_m: f64) -> Result<f64, CarryError> {
+pub fn ramp_push_n(mass_kg: f64, height_m: f64, ramp_m: f64) -> Result<f64, OutOfRange> {
     within("mass", mass_kg, MASS_KG)?;
     within("height of the ramp", height_m, 0.0..=3.0)?;
     within("length of the ramp", ramp_m, height_m.max(0.1)..=50.0)?;
@@ -185,15 +142,15 @@ pub fn ramp_push_n(mass_kg: f64, height_m: f64, ramp_m: f64) -> Result<f64, Carr
 ///
 /// [`ramp_push_n`] solved for L: sin θ = (f − μ √(1 + μ² − f²))/(1 + μ²), f = F/(m g).
 /// # Errors
-/// [`CarryError::OutOfRange`] outside [`MASS_KG`] or 0 to 3 m.
+/// [`OutOfRange`] outside [`MASS_KG`] or 0 to 3 m.
 /// # Example
 /// ```
 /// # use bellows::carry::{ramp_push_n, shortest_ramp_m, PUSH_N};
 /// let length = shortest_ramp_m(60.0, 0.8)?.unwrap_or(0.0);
 /// assert!((ramp_push_n(60.0, 0.8, length)? - PUSH_N).abs() < 1e-6);
-/// # Ok::<(), bellows::carry::CarryError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn shortest_ramp_m(mass_kg: f64, height_m: f64) -> Result<Option<f64>, CarryError> {
+pub fn shortest_ramp_m(mass_kg: f64, height_m: f64) -> Result<Option<f64>, OutOfRange> {
     within("mass", mass_kg, MASS_KG)?;
     within("height of the ramp", height_m, 0.0..=3.0)?;
     let force = PUSH_N / (mass_kg * GRAVITY);
@@ -239,15 +196,15 @@ pub struct Load {
 /// One person's limit is the builder's own if stated, else [`one_person_kg`]; two people's is that twice, times
 /// [`TEAM_SHARE`]; wheels and [`USUAL_RAMP_M`] by [`shortest_ramp_m`].
 /// # Errors
-/// [`CarryError::OutOfRange`] outside [`MASS_KG`], or a tailgate outside 0 to 1.75 m.
+/// [`OutOfRange`] outside [`MASS_KG`], or a tailgate outside 0 to 1.75 m.
 /// # Example
 /// ```
 /// # use bellows::carry::{carry, Carry, Load};
 /// let load = Load { mass_kg: 40.0, tailgate_m: 0.8, wheels: false, own_limit_kg: Some(35.0) };
 /// assert_eq!(carry(load)?, Carry::Two);
-/// # Ok::<(), bellows::carry::CarryError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn carry(load: Load) -> Result<Carry, CarryError> {
+pub fn carry(load: Load) -> Result<Carry, OutOfRange> {
     within("mass", load.mass_kg, MASS_KG)?;
     within("height of the tailgate", load.tailgate_m, HANDS_M)?;
     let alone = match load.own_limit_kg {

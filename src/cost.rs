@@ -3,7 +3,7 @@
 //! Sums of money have no currency: prices and tariffs are in the builder's own.
 
 use crate::quantity::FreeAir;
-use std::fmt;
+use crate::range::{OutOfRange, within};
 use std::ops::RangeInclusive;
 
 /// Joules in a kilowatt hour, exact.
@@ -20,50 +20,6 @@ pub const HOURS: RangeInclusive<f64> = 0.0..=100_000.0;
 /// Pieces of one kind, or metres of it, accepted.
 pub const COUNT: RangeInclusive<f64> = 0.0..=1_000.0;
 
-/// What the sums cannot answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum CostError {
-    /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
-}
-
-impl fmt::Display for CostError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self::OutOfRange {
-            what,
-            value,
-            low,
-            high,
-        } = self;
-        write!(f, "{what} is {value}; use {low} to {high}")
-    }
-}
-
-impl std::error::Error for CostError {}
-
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), CostError> {
-    if range.contains(&value) {
-        return Ok(());
-    }
-    Err(CostError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
-}
-
 /// Energy that the motor takes over the build, kWh.
 ///
 /// E = P h s
@@ -76,15 +32,15 @@ fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<
 /// | E | energy | kWh | result |
 ///
 /// # Errors
-/// [`CostError::OutOfRange`] outside [`WATTS`], [`HOURS`] or 0 to 1.
+/// [`OutOfRange`] outside [`WATTS`], [`HOURS`] or 0 to 1.
 /// # Example
 /// 1,500 W for 100 hours, 40 % of the time: 60 kWh (hand sum):
 /// ```
 /// # use bellows::cost::energy_kwh;
 /// assert!((energy_kwh(1_500.0, 100.0, 0.4)? - 60.0).abs() < 1e-9);
-/// # Ok::<(), bellows::cost::CostError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn energy_kwh(watts: f64, hours: f64, running_share: f64) -> Result<f64, CostError> {
+pub fn energy_kwh(watts: f64, hours: f64, running_share: f64) -> Result<f64, OutOfRange> {
     within("power", watts, WATTS)?;
     within("working hours", hours, HOURS)?;
     within("running share", running_share, 0.0..=1.0)?;
@@ -100,9 +56,9 @@ pub fn energy_kwh(watts: f64, hours: f64, running_share: f64) -> Result<f64, Cos
 /// ```
 /// # use bellows::cost::electricity;
 /// assert!((electricity(1_500.0, 100.0, 0.4, 0.15)? - 9.0).abs() < 1e-9);
-/// # Ok::<(), bellows::cost::CostError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn electricity(watts: f64, hours: f64, running_share: f64, tariff: f64) -> Result<f64, CostError> {
+pub fn electricity(watts: f64, hours: f64, running_share: f64, tariff: f64) -> Result<f64, OutOfRange> {
     within("tariff", tariff, TARIFF)?;
     Ok(energy_kwh(watts, hours, running_share)? * tariff)
 }
@@ -110,14 +66,14 @@ pub fn electricity(watts: f64, hours: f64, running_share: f64, tariff: f64) -> R
 /// Money for each cfm of delivered flow: what two machines on a shelf can be compared by.
 ///
 /// # Errors
-/// [`CostError::OutOfRange`] outside [`PRICE`], or a flow outside 0.01 to 10,000 cfm.
+/// [`OutOfRange`] outside [`PRICE`], or a flow outside 0.01 to 10,000 cfm.
 /// # Example
 /// ```
 /// # use bellows::{cost::price_per_cfm, quantity::FreeAir};
 /// assert!((price_per_cfm(300.0, FreeAir::cfm(5.0))? - 60.0).abs() < 1e-9);
-/// # Ok::<(), bellows::cost::CostError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn price_per_cfm(price: f64, delivered: FreeAir) -> Result<f64, CostError> {
+pub fn price_per_cfm(price: f64, delivered: FreeAir) -> Result<f64, OutOfRange> {
     within("price", price, PRICE)?;
     within("delivered flow", delivered.as_cfm(), 0.01..=10_000.0)?;
     Ok(price / delivered.as_cfm())
@@ -184,16 +140,16 @@ impl Extra {
 /// Money for the set: the machine, and each extra times how many of it.
 ///
 /// # Errors
-/// [`CostError::OutOfRange`] outside [`PRICE`] or [`COUNT`].
+/// [`OutOfRange`] outside [`PRICE`] or [`COUNT`].
 /// # Example
 /// 300, four couplers at 4 to 15: 316 to 360 (hand sum):
 /// ```
 /// # use bellows::cost::{set_total, Extra, Money};
 /// let total = set_total(300.0, &[(Extra::Coupler, 4.0)])?;
 /// assert_eq!(total, Money { low: 316.0, high: 360.0 });
-/// # Ok::<(), bellows::cost::CostError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn set_total(price: f64, extras: &[(Extra, f64)]) -> Result<Money, CostError> {
+pub fn set_total(price: f64, extras: &[(Extra, f64)]) -> Result<Money, OutOfRange> {
     within("price", price, PRICE)?;
     let mut total = Money::exactly(price);
     for (extra, count) in extras {
@@ -219,7 +175,7 @@ pub enum Budget {
 /// A sum against a budget.
 ///
 /// # Errors
-/// [`CostError::OutOfRange`] if the budget is outside [`PRICE`], or the sum's ends outside 0 to 10,000,000 or in
+/// [`OutOfRange`] if the budget is outside [`PRICE`], or the sum's ends outside 0 to 10,000,000 or in
 /// the wrong order.
 /// # Example
 /// ```
@@ -228,9 +184,9 @@ pub enum Budget {
 /// assert_eq!(against(total, 400.0)?, Budget::Within(40.0));
 /// assert_eq!(against(total, 350.0)?, Budget::Maybe);
 /// assert_eq!(against(total, 300.0)?, Budget::Over(16.0));
-/// # Ok::<(), bellows::cost::CostError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn against(total: Money, budget: f64) -> Result<Budget, CostError> {
+pub fn against(total: Money, budget: f64) -> Result<Budget, OutOfRange> {
     within("budget", budget, PRICE)?;
     within("sum", total.high, 0.0..=1e7)?;
     within("sum", total.low, 0.0..=total.high)?;

@@ -22,6 +22,7 @@
 //! | Which flow on which tank keeps up? | [`mod@map`] |
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
+//! | Which figures does a sum accept? | [`range`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
@@ -42,6 +43,7 @@ pub mod link;
 pub mod map;
 pub mod page;
 pub mod quantity;
+pub mod range;
 pub mod receiver;
 pub mod report;
 pub mod run;

@@ -2,9 +2,9 @@
 //!
 //! Levels are A-weighted, dB; sums over sources and paths go by power.
 
+use crate::range::{OutOfRange, within};
 use crate::receiver::CP;
 use std::f64::consts::PI;
-use std::fmt;
 use std::ops::RangeInclusive;
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -30,50 +30,6 @@ pub const ON_FLOOR: f64 = 2.0;
 /// Absorption of a bare garage or hangar: concrete, gypsum, sheet metal. Typical; common practice, no source.
 pub const BARE_ABSORPTION: f64 = 0.1;
 
-/// What the sums cannot answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-#[non_exhaustive]
-pub enum SoundError {
-    /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
-}
-
-impl fmt::Display for SoundError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self::OutOfRange {
-            what,
-            value,
-            low,
-            high,
-        } = self;
-        write!(f, "{what} is {value}; use {low} to {high}")
-    }
-}
-
-impl std::error::Error for SoundError {}
-
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), SoundError> {
-    if range.contains(&value) {
-        return Ok(());
-    }
-    Err(SoundError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
-}
-
 /// A level and the distance at which it was taken.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stated {
@@ -84,7 +40,7 @@ pub struct Stated {
 }
 
 impl Stated {
-    fn check(&self) -> Result<(), SoundError> {
+    fn check(&self) -> Result<(), OutOfRange> {
         within("level", self.level_db, LEVEL_DB)?;
         within("distance of the level", self.at_m, DISTANCE_M)
     }
@@ -103,7 +59,7 @@ impl Stated {
 /// # Validity
 /// Open air over hard ground, the source small against r₀; no wind, no screen.
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
+/// [`OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
 /// # Source
 /// ISO 9613-2, divergence of a point source (from memory).
 /// # Example
@@ -112,9 +68,9 @@ impl Stated {
 /// let stated = Stated { level_db: 80.0, at_m: 1.0 };
 /// assert!((open_air_db(stated, 2.0)? - 74.0).abs() < 0.03);
 /// assert!((open_air_db(stated, 10.0)? - 60.0).abs() < 1e-9);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn open_air_db(stated: Stated, distance_m: f64) -> Result<f64, SoundError> {
+pub fn open_air_db(stated: Stated, distance_m: f64) -> Result<f64, OutOfRange> {
     stated.check()?;
     within("distance", distance_m, DISTANCE_M)?;
     Ok(stated.level_db - 20.0 * (distance_m / stated.at_m).log10())
@@ -142,8 +98,8 @@ impl Room {
     /// Room constant, m²: R = S α/(1 − α).
     ///
     /// # Errors
-    /// [`SoundError::OutOfRange`] outside [`SURFACE_M2`] or [`ABSORPTION`].
-    pub fn constant_m2(&self) -> Result<f64, SoundError> {
+    /// [`OutOfRange`] outside [`SURFACE_M2`] or [`ABSORPTION`].
+    pub fn constant_m2(&self) -> Result<f64, OutOfRange> {
         within("area of the room's surfaces", self.surface_m2, SURFACE_M2)?;
         within("absorption", self.absorption, ABSORPTION)?;
         Ok(self.surface_m2 * self.absorption / (1.0 - self.absorption))
@@ -153,7 +109,7 @@ impl Room {
 /// Sound power level that a stated level comes from, dB re 1 pW: L_w = L₀ − 10 log₁₀(Q/(4π r₀²)).
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
+/// [`OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
 /// # Source
 /// ISO 3744, free field over a reflecting plane, Q = 2 (from memory).
 /// # Example
@@ -161,9 +117,9 @@ impl Room {
 /// ```
 /// # use bellows::sound::{power_db, Stated};
 /// assert!((power_db(Stated { level_db: 80.0, at_m: 1.0 })? - 88.0).abs() < 0.03);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn power_db(stated: Stated) -> Result<f64, SoundError> {
+pub fn power_db(stated: Stated) -> Result<f64, OutOfRange> {
     stated.check()?;
     Ok(stated.level_db - 10.0 * direct(stated.at_m).log10())
 }
@@ -188,7 +144,7 @@ fn direct(distance_m: f64) -> f64 {
 /// # Validity
 /// A diffuse field: rooms no longer than about five times their height; the stated level taken in the open.
 /// # Errors
-/// [`SoundError::OutOfRange`].
+/// [`OutOfRange`].
 /// # Source
 /// Beranek, *Noise and Vibration Control*, sound in rooms (equation from memory).
 /// # Example
@@ -198,9 +154,9 @@ fn direct(distance_m: f64) -> f64 {
 /// let room = Room { surface_m2: 180.0, absorption: 0.1 };
 /// let level = room_db(Stated { level_db: 80.0, at_m: 1.0 }, 5.0, room)?;
 /// assert!((level - 81.1).abs() < 0.1);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn room_db(stated: Stated, distance_m: f64, room: Room) -> Result<f64, SoundError> {
+pub fn room_db(stated: Stated, distance_m: f64, room: Room) -> Result<f64, OutOfRange> {
     within("distance", distance_m, DISTANCE_M)?;
     let field = direct(distance_m) + 4.0 / room.constant_m2()?;
     Ok(power_db(stated)? + 10.0 * field.log10())
@@ -209,15 +165,15 @@ pub fn room_db(stated: Stated, distance_m: f64, room: Room) -> Result<f64, Sound
 /// Level of several sources together: 10 log₁₀ Σ 10^(Lᵢ/10); `None` of no sources.
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`].
+/// [`OutOfRange`] outside [`LEVEL_DB`].
 /// # Example
 /// Two alike are 3 dB louder than one:
 /// ```
 /// # use bellows::sound::sum_db;
 /// assert!((sum_db(&[80.0, 80.0])?.unwrap_or(0.0) - 83.0).abs() < 0.02);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn sum_db(levels_db: &[f64]) -> Result<Option<f64>, SoundError> {
+pub fn sum_db(levels_db: &[f64]) -> Result<Option<f64>, OutOfRange> {
     let mut power = 0.0;
     for level in levels_db {
         within("level", *level, LEVEL_DB)?;
@@ -230,15 +186,15 @@ pub fn sum_db(levels_db: &[f64]) -> Result<Option<f64>, SoundError> {
 ///
 /// A piston machine sends much of its sound out of its inlet: ducted outdoors, that share is gone from the room.
 /// # Errors
-/// [`SoundError::OutOfRange`] outside 0 to 0.9999.
+/// [`OutOfRange`] outside 0 to 0.9999.
 /// # Example
 /// 70 % gone is 5.2 dB:
 /// ```
 /// # use bellows::sound::share_gone_db;
 /// assert!((share_gone_db(0.7)? - 5.2).abs() < 0.05);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn share_gone_db(share: f64) -> Result<f64, SoundError> {
+pub fn share_gone_db(share: f64) -> Result<f64, OutOfRange> {
     within("share of the sound", share, 0.0..=0.9999)?;
     Ok(-10.0 * (1.0 - share).log10())
 }
@@ -247,7 +203,7 @@ pub fn share_gone_db(share: f64) -> Result<f64, SoundError> {
 ///
 /// # Errors
 /// As [`open_air_db`], and outside [`WALL_DB`].
-pub fn neighbour_db(stated: Stated, distance_m: f64, wall_db: f64) -> Result<f64, SoundError> {
+pub fn neighbour_db(stated: Stated, distance_m: f64, wall_db: f64) -> Result<f64, OutOfRange> {
     within("wall loss", wall_db, WALL_DB)?;
     Ok(open_air_db(stated, distance_m)? - wall_db)
 }
@@ -289,7 +245,7 @@ pub const OSHA: Rule = Rule {
 /// | T | time allowed | h | result |
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`].
+/// [`OutOfRange`] outside [`LEVEL_DB`].
 /// # Source
 /// 29 CFR 1910.95 appendix A; NIOSH 98-126, section 1.1 (from memory).
 /// # Example
@@ -297,9 +253,9 @@ pub const OSHA: Rule = Rule {
 /// # use bellows::sound::{allowed_hours, NIOSH, OSHA};
 /// assert_eq!(allowed_hours(100.0, OSHA)?, 2.0);
 /// assert_eq!(allowed_hours(88.0, NIOSH)?, 4.0);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn allowed_hours(level_db: f64, rule: Rule) -> Result<f64, SoundError> {
+pub fn allowed_hours(level_db: f64, rule: Rule) -> Result<f64, OutOfRange> {
     within("level", level_db, LEVEL_DB)?;
     within("criterion", rule.criterion_db, LEVEL_DB)?;
     within("exchange rate", rule.exchange_db, 1.0..=10.0)?;
@@ -318,7 +274,7 @@ pub fn allowed_hours(level_db: f64, rule: Rule) -> Result<f64, SoundError> {
 /// | D | dose | 1 | result |
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`], 0 to 24 h, 0 to 1.
+/// [`OutOfRange`] outside [`LEVEL_DB`], 0 to 24 h, 0 to 1.
 /// # Source
 /// As [`allowed_hours`].
 /// # Example
@@ -326,9 +282,9 @@ pub fn allowed_hours(level_db: f64, rule: Rule) -> Result<f64, SoundError> {
 /// ```
 /// # use bellows::sound::{dose, OSHA};
 /// assert_eq!(dose(95.0, 8.0, 0.5, OSHA)?, 1.0);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn dose(level_db: f64, day_hours: f64, running_share: f64, rule: Rule) -> Result<f64, SoundError> {
+pub fn dose(level_db: f64, day_hours: f64, running_share: f64, rule: Rule) -> Result<f64, OutOfRange> {
     within("hours in the day", day_hours, 0.0..=24.0)?;
     within("running share", running_share, 0.0..=1.0)?;
     let allowed = allowed_hours(level_db, rule)?;
@@ -378,7 +334,7 @@ pub const SPEECH_OVER_NOISE_DB: f64 = -5.0;
 /// | L_v | level of the voice at 1 m, [`VOICES`] | dBA | result |
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
+/// [`OutOfRange`] outside [`LEVEL_DB`] or [`DISTANCE_M`].
 /// # Source
 /// ISO 9921 (from memory); typical.
 /// # Example
@@ -387,9 +343,9 @@ pub const SPEECH_OVER_NOISE_DB: f64 = -5.0;
 /// # use bellows::sound::{voice_needed, Voice};
 /// assert_eq!(voice_needed(86.0, 0.9)?, Voice::Shout);
 /// assert_eq!(voice_needed(70.0, 1.0)?, Voice::Raised);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn voice_needed(noise_db: f64, apart_m: f64) -> Result<Voice, SoundError> {
+pub fn voice_needed(noise_db: f64, apart_m: f64) -> Result<Voice, OutOfRange> {
     within("level", noise_db, LEVEL_DB)?;
     within("distance", apart_m, DISTANCE_M)?;
     let least = noise_db + SPEECH_OVER_NOISE_DB + 20.0 * apart_m.log10();
@@ -410,7 +366,7 @@ pub fn voice_needed(noise_db: f64, apart_m: f64) -> Result<Voice, SoundError> {
 /// | q | air flow | m³/s | result |
 ///
 /// # Errors
-/// [`SoundError::OutOfRange`] outside [`HEAT_W`], [`RISE_K`] or 0.2 to 2 kg/m³.
+/// [`OutOfRange`] outside [`HEAT_W`], [`RISE_K`] or 0.2 to 2 kg/m³.
 /// # Source
 /// Heat balance. A motor shut in a box without this overheats.
 /// # Example
@@ -421,9 +377,9 @@ pub fn voice_needed(noise_db: f64, apart_m: f64) -> Result<Voice, SoundError> {
 /// let air = MassDensity::new::<kilogram_per_cubic_meter>(1.2);
 /// let cfm = cooling_m3_s(1_500.0, air, 20.0 / 1.8)? / bellows::quantity::M3_S_PER_CFM;
 /// assert!((cfm / 237.0 - 1.0).abs() < 0.01);
-/// # Ok::<(), bellows::sound::SoundError>(())
+/// # Ok::<(), bellows::range::OutOfRange>(())
 /// ```
-pub fn cooling_m3_s(heat_w: f64, density: MassDensity, rise_k: f64) -> Result<f64, SoundError> {
+pub fn cooling_m3_s(heat_w: f64, density: MassDensity, rise_k: f64) -> Result<f64, OutOfRange> {
     let kg_m3 = density.get::<kilogram_per_cubic_meter>();
     within("heat", heat_w, HEAT_W)?;
     within("rise of temperature", rise_k, RISE_K)?;

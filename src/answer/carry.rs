@@ -4,10 +4,11 @@ use super::label::finding;
 use super::words::{Words, listed};
 use crate::basis::{Basis, CandidateBasis};
 use crate::carry::{
-    Carry, CarryError, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
+    Carry, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
     shortest_ramp_m, two_people_kg,
 };
 use crate::quantity::{Kind, number};
+use crate::range::OutOfRange;
 use crate::report::{Figure, Finding, Grade, Section};
 use crate::shop::Units;
 
@@ -54,7 +55,7 @@ struct Case {
 }
 
 impl Case {
-    fn of(mass_kg: f64, basis: &Basis, candidate: &CandidateBasis) -> Result<Self, CarryError> {
+    fn of(mass_kg: f64, basis: &Basis, candidate: &CandidateBasis) -> Result<Self, OutOfRange> {
         let load = Load {
             mass_kg,
             tailgate_m: basis.limits.tailgate_m.value,

@@ -6,11 +6,12 @@ use super::words::Words;
 use crate::assess::{Facts, PlaceFacts};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis};
 use crate::quantity::{FreeAir, Kind, number};
+use crate::range::OutOfRange;
 use crate::report::{Change, Figure, Finding, Grade, Remedy, Section};
 use crate::shop::MachineKind;
 use crate::sound::{
-    NIOSH, OSHA, Room, Rule, SoundError, Stated, Voice, cooling_m3_s, dose, neighbour_db, open_air_db,
-    room_db, share_gone_db, sum_db, voice_needed,
+    NIOSH, OSHA, Room, Rule, Stated, Voice, cooling_m3_s, dose, neighbour_db, open_air_db, room_db,
+    share_gone_db, sum_db, voice_needed,
 };
 
 /// Share of a small piston machine's noise that leaves by its inlet. Common practice, no source.
@@ -56,7 +57,7 @@ struct Levels {
     neighbour: Option<f64>,
 }
 
-fn neighbour(place: &PlaceBasis, stated: Stated, metres: f64) -> Result<f64, SoundError> {
+fn neighbour(place: &PlaceBasis, stated: Stated, metres: f64) -> Result<f64, OutOfRange> {
     let wall = neighbour_db(stated, metres, place.wall_loss_db.value)?;
     if !place.inlet_ducted {
         return Ok(wall);
@@ -67,7 +68,7 @@ fn neighbour(place: &PlaceBasis, stated: Stated, metres: f64) -> Result<f64, Sou
     Ok(sum_db(&[inlet, body])?.unwrap_or(wall))
 }
 
-fn levels(place: &PlaceBasis, (level_db, at): (f64, f64)) -> Result<Levels, SoundError> {
+fn levels(place: &PlaceBasis, (level_db, at): (f64, f64)) -> Result<Levels, OutOfRange> {
     let level_db = level_db - if place.boxed { BOX_DB } else { 0.0 };
     let stated = Stated { level_db, at_m: at };
     let inlet = share_gone_db(INLET_SHARE)?;
