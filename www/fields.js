@@ -11,7 +11,7 @@ export const UNITS = {
   power: { us: "hp", metric: "kW" },
   length: { us: "ft", metric: "m" },
   bore: { us: "in", metric: "mm" },
-  wire: both("AWG or mm²"),
+  wire: { us: "AWG", metric: "mm²" },
   barometer: { us: "inHg", metric: "hPa" },
   warmth: { us: "°F", metric: "°C" },
   mass: { us: "lb", metric: "kg" },

@@ -6,4 +6,5 @@
 mod harness;
 mod shell;
 mod site;
+mod stories;
 mod support;
