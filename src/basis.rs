@@ -312,11 +312,15 @@ impl Basis {
             place_basis(reader, place)
         });
         let tasks = each(&mut reader, "tasks", &shop.tasks, task_basis);
+        // A plate that is silent is taken to suit the first place.
+        let usual_volts = places
+            .first()
+            .map_or_else(|| mains(shop.units), |place| place.volts.value);
         let candidates = each(
             &mut reader,
             "candidates",
             &shop.candidates,
-            |reader, _, candidate| candidate_basis(reader, candidate),
+            |reader, _, candidate| candidate_basis(reader, candidate, usual_volts),
         );
         let line = line_basis(&mut reader, shop);
         let auxiliary = auxiliary_basis(&mut reader, shop);
@@ -374,6 +378,14 @@ fn place_air(reader: &mut Reader, place: &Place) -> Air {
     air.unwrap_or(RATING)
 }
 
+/// Mains voltage of small machines where these units are used. Common practice, no source.
+fn mains(units: Units) -> f64 {
+    match units {
+        Units::Us => 120.0,
+        Units::Metric => 230.0,
+    }
+}
+
 fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let air = place_air(reader, place);
     let breaker_a = reader.above_zero_or("breaker", Kind::Current, &place.breaker, 15.0);
@@ -399,7 +411,7 @@ fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
             name.into()
         },
         air,
-        volts: reader.above_zero_or("volts", Kind::Voltage, &place.volts, 120.0),
+        volts: reader.above_zero_or("volts", Kind::Voltage, &place.volts, mains(reader.units)),
         breaker_a,
         other_a: reader
             .or("other_load", Kind::Current, &place.other_load, 0.0)
@@ -606,7 +618,7 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
     }
 }
 
-fn candidate_basis(reader: &mut Reader, candidate: &Candidate) -> CandidateBasis {
+fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64) -> CandidateBasis {
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
     let (cut_in, cut_out) = switch(reader, candidate);
@@ -642,7 +654,7 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate) -> CandidateBasis
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
         tank_m3: reader.above_zero_or("tank", Kind::Volume, &candidate.tank, 6.0 * M3_PER_GALLON),
-        volts: reader.above_zero_or("volts", Kind::Voltage, &candidate.volts, 120.0),
+        volts: reader.above_zero_or("volts", Kind::Voltage, &candidate.volts, usual_volts),
         amps: reader.above_zero("amps", Kind::Current, &candidate.amps),
         power_w: reader.above_zero("power", Kind::Power, &candidate.power),
         start: start_clue(reader, &candidate.start),
