@@ -430,3 +430,11 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_example_with_three_machines_makes_a_short_link() {
+    // The limit of 2,000 is what old mail programs and chats keep whole: common practice, no source.
+    let link = link::write(&Shop::demo());
+    assert!(link.len() < 1_000, "{} characters", link.len());
+    assert_eq!(link::read(&link).as_ref(), Ok(&Shop::demo()));
+}

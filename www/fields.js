@@ -74,14 +74,6 @@ export const PLATE = [
     ["price", "Price", "money"],
     ["wheels", "It rolls on wheels", "check"],
   ]],
-  ["Timed at the machine", [
-    ["pump_up", "Pump-up time", "seconds", "Outlet shut, watch the gauge"],
-    ["pump_from", "from", "pressure"],
-    ["pump_to", "to", "pressure"],
-    ["leak_time", "Leak-down time", "seconds", "Motor off, nothing drawn"],
-    ["leak_from", "from", "pressure"],
-    ["leak_to", "to", "pressure"],
-  ], "thirds"],
 ];
 
 export const PLACE = [
