@@ -23,6 +23,7 @@ const at = (id) => document.getElementById(id);
 const bench = new Bench();
 const profiles = shops(bench);
 let report;
+let subjectsDue = 0;
 const redrawMap = map(document.getElementById("map-box"), () => core.map(bench.shop));
 
 const BLANK = { candidates: core.blank_candidate, places: core.blank_place, tasks: core.blank_task };
@@ -75,6 +76,15 @@ function titleBlock({ name, candidates, chosen, units }) {
   say(at("sheet-date"), new Date().toLocaleDateString());
 }
 
+/** The subjects below the fold come a frame later than the sentence, so that typing stays fluid. */
+function subjectsSoon() {
+  subjectsDue ||= requestAnimationFrame(() => {
+    subjectsDue = 0;
+    showSections(core.subjects(), tryOn);
+    redrawMap();
+  });
+}
+
 /** Asks the core and shows what it says. Runs on each keystroke. */
 function refresh() {
   try {
@@ -89,8 +99,7 @@ function refresh() {
   showUnread(report.faults, nameOf, goTo);
   showWindow(report.window);
   showVerdicts(report, (view) => bench.look(view), tryOn);
-  showSections(report.sections, tryOn);
-  redrawMap();
+  subjectsSoon();
   showCandidates(at("candidates"), bench.shop, choose);
   at("remove-candidate").hidden = bench.shop.candidates.length < 2;
   nameParts(bench.shop);

@@ -43,11 +43,23 @@ pub fn report(shop: &Shop, view: View) -> Report {
     Memory::default().report(shop, view)
 }
 
-/// Remembers the shopping window between keystrokes: it hangs on places, tasks and line alone, and costs more
-/// than all the rest.
+/// Remembers between keystrokes what need not be reckoned again: the shopping window, which hangs on places, tasks
+/// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects.
 #[derive(Debug, Default)]
 pub struct Memory {
     last: Option<Kept>,
+    open: Option<Open>,
+}
+
+/// The last answer's case.
+#[derive(Debug)]
+struct Open {
+    words: Words,
+    basis: Basis,
+    facts: Facts,
+    circuits: Vec<Finding>,
+    worst: Option<(usize, usize)>,
+    view: View,
 }
 
 /// What a window rests on, and the window.
@@ -62,9 +74,44 @@ struct Kept {
 impl Memory {
     /// [`report`], with the window of the last call where it still holds.
     pub fn report(&mut self, shop: &Shop, view: View) -> Report {
+        let report = self.answer(shop, view);
+        Report {
+            sections: self.subjects(),
+            ..report
+        }
+    }
+
+    /// The report without its subjects: what a keystroke waits for.
+    pub fn answer(&mut self, shop: &Shop, view: View) -> Report {
         let basis = Basis::of(shop);
-        let found = self.window(&basis);
-        compose(shop, &basis, found.as_ref(), view)
+        let words = Words { units: shop.units };
+        let window = look_for::said(words, &basis, self.window(&basis).as_ref());
+        let (report, open) = match basis.candidates.get(basis.chosen) {
+            Some(candidate) => {
+                let (report, open) = with_candidate(words, &basis, candidate, window, view);
+                (report, Some(open))
+            }
+            None => (without_candidate(window), None),
+        };
+        let report = Report {
+            faults: basis.faults.clone(),
+            taken: basis.taken.clone(),
+            ..report
+        };
+        self.open = open.map(|(facts, circuits, worst, view)| Open {
+            words,
+            basis,
+            facts,
+            circuits,
+            worst,
+            view,
+        });
+        report
+    }
+
+    /// The subjects of the last [`Self::answer`], what would mend it first.
+    pub fn subjects(&self) -> Vec<Section> {
+        self.open.as_ref().and_then(Open::sections).unwrap_or_default()
     }
 
     /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
@@ -98,25 +145,22 @@ impl Memory {
     }
 }
 
-fn compose(shop: &Shop, basis: &Basis, found: Option<&Found>, view: View) -> Report {
-    let words = Words { units: shop.units };
-    let window = look_for::said(words, basis, found);
-    match basis.candidates.get(basis.chosen) {
-        Some(candidate) => with_candidate(words, basis, candidate, window, view),
-        None => Report {
-            answer: crate::report::Answer {
-                grade: Grade::Note,
-                verdict: "What to look for".into(),
-                sentence: window.sentence.clone(),
-                reasons: Vec::new(),
-            },
-            window,
-            faults: basis.faults.clone(),
-            taken: basis.taken.clone(),
-            ..Report::default()
-        },
+fn without_candidate(window: Window) -> Report {
+    let answer = crate::report::Answer {
+        grade: Grade::Note,
+        verdict: "What to look for".into(),
+        sentence: window.sentence.clone(),
+        reasons: Vec::new(),
+    };
+    Report {
+        answer,
+        window,
+        ..Report::default()
     }
 }
+
+/// Facts, circuits, what limits, and the view that is shown: what the subjects are made of.
+type Grounds = (Facts, Vec<Finding>, Option<(usize, usize)>, View);
 
 fn with_candidate(
     words: Words,
@@ -124,7 +168,7 @@ fn with_candidate(
     candidate: &CandidateBasis,
     window: Window,
     view: View,
-) -> Report {
+) -> (Report, Grounds) {
     let facts = assess(basis, candidate);
     let circuits: Vec<Finding> = basis
         .places
@@ -143,40 +187,42 @@ fn with_candidate(
     let answer = case.answer();
     let worst = case.worst().map(|(place, task)| (place, task.task));
     let view = settled(view, basis, &facts, worst);
-    Report {
+    let report = Report {
         answer,
         places: place_rows(words, basis, candidate, &facts, &circuits),
         picture: picture_of(words, basis, candidate, &facts, view).unwrap_or_default(),
-        sections: sections(words, basis, candidate, &facts, &circuits, worst, view),
         view,
         window,
-        faults: basis.faults.clone(),
-        taken: basis.taken.clone(),
-    }
+        ..Report::default()
+    };
+    (report, (facts, circuits, worst, view))
 }
 
-/// All subjects of the answer, what would mend it first.
-fn sections(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    circuits: &[Finding],
-    worst: Option<(usize, usize)>,
-    view: View,
-) -> Vec<Section> {
-    let mut sections = Vec::new();
-    sections.extend(mend::section(words, basis, candidate, facts, circuits, worst));
-    sections.push(label::section(words, candidate, facts));
-    sections.push(power_section(words, basis, facts, circuits));
-    sections.extend(line::section(words, basis, candidate, facts, view));
-    sections.extend(auxiliary::section(words, basis, candidate, facts, view));
-    sections.push(water::section(words, basis, candidate, facts));
-    sections.push(sound::section(words, basis, candidate, facts));
-    sections.push(carry::section(words, basis, candidate));
-    sections.push(money::section(words, basis, candidate, facts));
-    sections.push(stages::section(words, basis, candidate, facts, circuits));
-    sections
+impl Open {
+    fn sections(&self) -> Option<Vec<Section>> {
+        let Self {
+            words,
+            basis,
+            facts,
+            circuits,
+            worst,
+            view,
+        } = self;
+        let (words, view) = (*words, *view);
+        let candidate = basis.candidates.get(basis.chosen)?;
+        let mut sections = Vec::new();
+        sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
+        sections.push(label::section(words, candidate, facts));
+        sections.push(power_section(words, basis, facts, circuits));
+        sections.extend(line::section(words, basis, candidate, facts, view));
+        sections.extend(auxiliary::section(words, basis, candidate, facts, view));
+        sections.push(water::section(words, basis, candidate, facts));
+        sections.push(sound::section(words, basis, candidate, facts));
+        sections.push(carry::section(words, basis, candidate));
+        sections.push(money::section(words, basis, candidate, facts));
+        sections.push(stages::section(words, basis, candidate, facts, circuits));
+        Some(sections)
+    }
 }
 
 /// The view asked for, or the one that limits.

@@ -93,12 +93,18 @@ pub fn blank_task(kind: JsValue) -> Answer {
     })
 }
 
-/// Shop and view in, report out.
+/// Shop and view in, report out, without its subjects.
 #[wasm_bindgen]
 pub fn assess(shop: JsValue, view: JsValue) -> Answer {
     let shop: Shop = take("shop", &shop)?;
     let view: View = take("view", &view)?;
-    hand(&MEMORY.with_borrow_mut(|memory| memory.report(&shop, view)))
+    hand(&MEMORY.with_borrow_mut(|memory| memory.answer(&shop, view)))
+}
+
+/// The subjects of the last report: they may come a frame later than its sentence.
+#[wasm_bindgen]
+pub fn subjects() -> Answer {
+    hand(&MEMORY.with_borrow(|memory| memory.subjects()))
 }
 
 /// The map of flow against tank: a section of its own, as it costs more than a keystroke may.

@@ -7,7 +7,9 @@ use crate::site::Site;
 use crate::support::{BENCH, Browser, Outcome, PHONE, dist};
 
 /// What the page answers: verdict, sentence, grade, and each task's verdict at each place.
+/// The subjects come a frame later, so two frames are waited for.
 const ANSWER: &str = r#"
+    for (let i = 0; i < 2; i++) await new Promise(requestAnimationFrame);
     const text = (id) => document.getElementById(id).textContent;
     const rows = [...document.querySelectorAll('#places .place')].map((place) =>
         [...place.querySelectorAll(".rows button")].map((row) => [row.querySelector(".task").textContent, row.dataset.grade]));
