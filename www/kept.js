@@ -7,9 +7,9 @@ function item() {
 }
 
 function buttons({ name, key, damaged }, open, acts) {
-  if (damaged) return [["Save its data to a file", () => acts.save(name, key)]];
-  const others = [["Duplicate", () => acts.duplicate(name)], ["Delete", () => acts.remove(name)]];
-  return open ? others : [["Open", () => acts.open(name)], ...others];
+  if (damaged) return [["save", "Save its data to a file", () => acts.save(name, key)]];
+  const others = [["duplicate", "Duplicate", () => acts.duplicate(name)], ["remove", "Delete", () => acts.remove(name)]];
+  return open ? others : [["open", "Open", () => acts.open(name)], ...others];
 }
 
 /** Shows `entries`; `current` is the name of the open one. `acts` holds `open`, `remove`, `duplicate`, `save`. */
@@ -17,10 +17,11 @@ export function showKept(entries, current, acts) {
   each(document.getElementById("kept"), entries, item, (node, entry) => {
     const open = !entry.damaged && entry.name === current;
     const [words, row] = node.children;
+    node.dataset.key = entry.key;
     say(words.firstElementChild, entry.name);
     say(words.lastElementChild, entry.message ? `: ${entry.message}` : open ? ", open" : "");
     row.replaceChildren(
-      ...buttons(entry, open, acts).map(([text, act]) => button(text, act, { "aria-label": `${text}: ${entry.name}` })),
+      ...buttons(entry, open, acts).map(([id, text, act]) => button(text, act, { "data-act": id, "aria-label": `${text}: ${entry.name}` })),
     );
   });
 }

@@ -9,15 +9,17 @@ export function finding() {
 }
 
 /** Shows a finding; `tryOn(remedy)` tries what would mend it. */
-export function fillFinding(node, { grade, text, basis, remedies }, tryOn) {
+export function fillFinding(node, { id, grade, text, basis, remedies }, tryOn) {
   const [sign, body] = node.children;
   const [fact, ground, row] = body.children;
   setMark(sign, grade);
+  node.dataset.finding = id;
   node.dataset.grade = grade;
   say(fact, text);
   say(ground, basis && `Rests on: ${basis}`);
   each(row, remedies, () => button("", (event) => tryOn(event.currentTarget.remedy)), (item, remedy) => {
     item.remedy = remedy;
+    item.dataset.sets = remedy.changes.map(({ field }) => field).join(" ");
     say(item, `Try ${remedy.label}`);
   });
 }

@@ -7,7 +7,7 @@ import { notify, withdraw } from "./notice.js";
 import { copy, download } from "./share.js";
 
 const at = (id) => document.getElementById(id);
-const FROM = { link: "from a link", file: "from a file", example: "the example", loose: "open here only" };
+const FROM = { fresh: "new", link: "from a link", file: "from a file", example: "the example", loose: "open here only" };
 const PAUSE = 400; // ms without a keystroke before the profile and the address are written
 
 /** What a thrown value says. */

@@ -38,6 +38,7 @@ function fillRow(item, row, open) {
   const choose = item.firstElementChild;
   const [sign, task, verdict] = choose.children;
   setMark(sign, row.grade);
+  choose.dataset.task = row.task;
   choose.dataset.grade = row.grade;
   say(task, row.name);
   say(verdict.children[0], gradeWord(row.grade));
@@ -64,6 +65,7 @@ export function showVerdicts(report, look, tryOn) {
   document.getElementById("verdicts").hidden = report.places.length === 0;
   each(document.getElementById("places"), report.places, makePlace, (node, place, placeIndex) => {
     const [heading, sums, rows, air, circuit] = node.children;
+    node.dataset.place = placeIndex;
     setMark(heading.firstElementChild, place.grade);
     heading.dataset.grade = place.grade;
     say(heading.lastElementChild, place.name);

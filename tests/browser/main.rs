@@ -3,8 +3,17 @@
 //!
 //! Each test starts its own Chromium on a fresh profile. Nothing beyond loopback can be reached: names do not resolve.
 
+mod aisle;
+mod bookmark;
+mod hangar;
 mod harness;
+mod keyboard;
+mod reader;
+mod remedy;
+mod screens;
 mod shell;
 mod site;
+mod speed;
+mod storage;
 mod stories;
 mod support;

@@ -1,0 +1,155 @@
+//! What a reader does on the page and sees there, and what the same core says when it runs outside a browser.
+
+use bellows::report::View;
+use bellows::shop::Shop;
+use serde_json::{Value, json};
+use thirtyfour::By;
+
+use crate::support::{Browser, Outcome};
+
+/// The six fields of a label as printed on an invented machine: field and text.
+pub const LABEL: [(&str, &str); 6] = [
+    ("flow", "4.2 cfm"),
+    ("at", "90 psi"),
+    ("tank", "20 gal"),
+    ("power", "1.5 hp"),
+    ("volts", "120 V"),
+    ("amps", "11.5 A"),
+];
+
+/// Puts one field of the label into the first candidate of a shop.
+pub fn put(shop: &mut Shop, field: &str, text: &str) {
+    let label = &mut shop.candidates[0];
+    let typed = match field {
+        "flow" => &mut label.flow,
+        "at" => &mut label.at,
+        "tank" => &mut label.tank,
+        "power" => &mut label.power,
+        "volts" => &mut label.volts,
+        "amps" => &mut label.amps,
+        other => unreachable!("no label has a field {other}"),
+    };
+    *typed = text.into();
+}
+
+/// The shop of a first visit with the whole [`LABEL`] typed in.
+pub fn labelled() -> Shop {
+    let mut shop = Shop::fresh();
+    for (field, text) in LABEL {
+        put(&mut shop, field, text);
+    }
+    shop
+}
+
+/// What the page is to show for a shop, by the same core compiled for this machine.
+pub fn reckoned(shop: &Shop) -> Value {
+    let report = bellows::answer::report(shop, View::default());
+    let rows = |place: &bellows::report::PlaceRows| {
+        let tasks = place
+            .tasks
+            .iter()
+            .map(|row| json!([row.task, row.grade, row.verdict]));
+        let circuit = &place.circuit;
+        json!({ "tasks": tasks.collect::<Vec<_>>(), "circuit": [circuit.grade, circuit.text] })
+    };
+    json!({
+        "grade": report.answer.grade,
+        "verdict": report.answer.verdict,
+        "sentence": report.answer.sentence,
+        "places": report.places.iter().map(rows).collect::<Vec<_>>(),
+    })
+}
+
+impl Browser {
+    /// What the page shows, in the shape of [`reckoned`].
+    pub async fn shown(&self) -> Outcome<Value> {
+        const SHOWN: &str = "
+            const text = (node) => node?.textContent ?? '';
+            const at = (id) => document.getElementById(id);
+            const row = ({ dataset, children }) => [Number(dataset.task), dataset.grade, text(children[2].children[1])];
+            const place = (node) => {
+                const circuit = node.querySelector('.circuit > [data-finding]');
+                return {
+                    tasks: [...node.querySelectorAll('button[data-task]')].map(row),
+                    circuit: [circuit?.dataset.grade ?? 'note', text(circuit?.querySelector('p'))],
+                };
+            };
+            return {
+                grade: at('answer').dataset.grade,
+                verdict: text(at('verdict')),
+                sentence: text(at('sentence')),
+                places: [...document.querySelectorAll('[data-place]')].map(place),
+            };";
+        self.js(SHOWN).await
+    }
+
+    /// Presses keys in the field that a selector names, after what stands there.
+    pub async fn press(&self, field: &str, keys: &str) -> Outcome {
+        self.driver.find(By::Css(field)).await?.send_keys(keys).await?;
+        Ok(())
+    }
+
+    /// Types over what stands in a field.
+    pub async fn retype(&self, field: &str, text: &str) -> Outcome {
+        let select =
+            format!("const field = document.querySelector({field:?}); field.focus(); field.select();");
+        self.js(&select).await?;
+        self.press(field, text).await
+    }
+
+    /// Types the whole [`LABEL`].
+    pub async fn type_label(&self) -> Outcome {
+        for (field, text) in LABEL {
+            self.retype(&format!("#{field}"), text).await?;
+        }
+        Ok(())
+    }
+
+    /// Brings what a selector names to the middle of the screen, and clicks there.
+    pub async fn tap(&self, selector: &str) -> Outcome {
+        self.until(&format!("document.querySelector({selector:?}) !== null"))
+            .await?;
+        let show = format!("document.querySelector({selector:?}).scrollIntoView({{ block: 'center' }})");
+        self.js(&show).await?;
+        self.driver.find(By::Css(selector)).await?.click().await?;
+        Ok(())
+    }
+
+    /// The text of what a selector names; blank if there is no such thing.
+    pub async fn text(&self, selector: &str) -> Outcome<String> {
+        let read = format!("return document.querySelector({selector:?})?.textContent ?? ''");
+        Ok(self.js(&read).await?.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// The text in the field that a selector names.
+    pub async fn typed(&self, field: &str) -> Outcome<String> {
+        let read = format!("return document.querySelector({field:?}).value");
+        Ok(self.js(&read).await?.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// All that the page has kept, by key.
+    pub async fn kept(&self) -> Outcome<Value> {
+        const KEPT: &str = "
+            const shops = Object.entries(localStorage).filter(([key]) => /^bellows[.](shop|aside)[.]/.test(key));
+            return Object.fromEntries(shops);";
+        self.js(KEPT).await
+    }
+
+    /// Names the open shop and keeps it.
+    pub async fn keep_as(&self, name: &str) -> Outcome {
+        self.retype("#shop-name", &format!("{name}\n")).await?;
+        self.tap("#keep").await?;
+        self.until(&format!("localStorage.getItem('bellows.shop.{name}') !== null"))
+            .await
+    }
+
+    /// Runs a script in each page before the page's own.
+    pub async fn before_load(&self, script: &str) -> Outcome {
+        let params = json!({ "source": script });
+        self.driver
+            .cdp()
+            .send_raw("Page.addScriptToEvaluateOnNewDocument", params)
+            .await?;
+        Ok(())
+    }
+}
