@@ -618,6 +618,23 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
     }
 }
 
+/// Printed horsepower without the words that labels put around it: "2.5 HP PEAK" is 2.5 hp, true or not.
+fn bare_power(text: &str) -> String {
+    const AROUND: [&str; 7] = ["peak", "max", "maximum", "running", "rated", "motor", "developed"];
+    let around = |word: &&str| {
+        !AROUND.contains(
+            &word
+                .trim_matches(['(', ')', '.', ','])
+                .to_ascii_lowercase()
+                .as_str(),
+        )
+    };
+    text.split_whitespace()
+        .filter(around)
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
 fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64) -> CandidateBasis {
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
@@ -656,7 +673,7 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
         tank_m3: reader.above_zero_or("tank", Kind::Volume, &candidate.tank, 6.0 * M3_PER_GALLON),
         volts: reader.above_zero_or("volts", Kind::Voltage, &candidate.volts, usual_volts),
         amps: reader.above_zero("amps", Kind::Current, &candidate.amps),
-        power_w: reader.above_zero("power", Kind::Power, &candidate.power),
+        power_w: reader.above_zero("power", Kind::Power, &bare_power(&candidate.power)),
         start: start_clue(reader, &candidate.start),
         cut_in,
         cut_out,

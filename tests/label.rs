@@ -286,3 +286,37 @@ fn a_shop_in_metric_units_is_answered_in_them() {
     };
     assert_eq!(grades(&us), grades(&metric), "units change no verdict");
 }
+
+#[test]
+fn words_around_printed_horsepower_are_no_fault() {
+    // Labels print "peak", "max" and "running" beside the figure: common practice, no source.
+    for text in ["2.5 HP PEAK", "Peak 2.5 hp", "2.5 hp (max)", "2-1/2 HP running"] {
+        let mut shop = Shop::fresh();
+        shop.candidates[0].power = text.into();
+        let report = report(&shop, View::default());
+        assert!(report.faults.is_empty(), "{text}: {:?}", report.faults);
+        assert!(
+            report.answer.sentence.contains("horsepower"),
+            "{text}: {}",
+            report.answer.sentence
+        );
+    }
+}
+
+#[test]
+fn the_plan_does_not_call_an_overloaded_circuit_ready() {
+    let mut shop = Shop::demo();
+    shop.candidates[0].amps = "14 A".into();
+    let report = report(&shop, View::default());
+    let plan = report
+        .sections
+        .iter()
+        .find(|section| section.id == "plan")
+        .unwrap();
+    let now = plan
+        .findings
+        .iter()
+        .find(|finding| finding.id == "stage-0")
+        .unwrap();
+    assert!(now.text.contains("power"), "{}", now.text);
+}

@@ -10,7 +10,7 @@ use crate::quantity::{Gauge, number};
 use crate::report::{Answer, Finding, Grade, Window};
 
 /// The first clause of a finding, in the middle of a sentence.
-fn clause(text: &str) -> String {
+pub fn clause(text: &str) -> String {
     let end = [": ", ". ", "; "]
         .into_iter()
         .filter_map(|stop| text.find(stop))
@@ -128,14 +128,14 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// The place whose circuit is worst, with its finding, where that is worse than `grade`.
+    /// The place whose circuit is worst, with its finding, where that is no better than `grade`.
     fn thin_power(&self, grade: Grade) -> Option<(usize, &Finding)> {
         let worst = self
             .circuits
             .iter()
             .enumerate()
             .max_by_key(|(_, finding)| finding.grade)?;
-        (worst.1.grade > grade.max(Grade::Unsure)).then_some(worst)
+        (worst.1.grade >= grade.max(Grade::Fair)).then_some(worst)
     }
 
     fn silent(&self) -> Answer {
@@ -337,29 +337,21 @@ impl<'a> Case<'a> {
             });
         };
         reasons.insert(0, format!("Power at “{}”: {}", self.place_name(at), circuit.text));
-        let air = if task.outcome.severity() < 2.0 {
-            "Its air is enough".into()
+        let thin = format!("power is thin at “{}”", self.place_name(at));
+        let sentence = if task.outcome.severity() < 2.0 {
+            format!("Its air is enough, but {thin}: {}.", clause(&circuit.text))
         } else {
-            sentence
+            format!("{sentence} And {thin}.")
         };
-        let joint = if task.outcome.severity() < 2.0 {
-            ", but"
-        } else {
-            " And"
+        let verdict = match (task.outcome.severity() < 2.0, circuit.grade) {
+            (false, _) => verdict,
+            (true, Grade::Fair) => "It will do; mind the power",
+            (true, _) => "Mend the power first",
         };
         Some(Answer {
             grade: circuit.grade,
-            verdict: if circuit.grade == Grade::Fair {
-                "It will do; mind the power"
-            } else {
-                "Mend the power first"
-            }
-            .into(),
-            sentence: format!(
-                "{air}{joint} power is thin at “{}”: {}.",
-                self.place_name(at),
-                clause(&circuit.text)
-            ),
+            verdict: verdict.into(),
+            sentence,
             reasons,
         })
     }

@@ -363,7 +363,15 @@ fn power_section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding
         sentence: match grade {
             Grade::Good | Grade::Note => "Every circuit carries it.".into(),
             Grade::Unsure => "The label does not tell the current.".into(),
-            _ => "The power is the weak point at one place or more.".into(),
+            _ => {
+                let thin = basis
+                    .places
+                    .iter()
+                    .zip(circuits)
+                    .filter(|(_, circuit)| circuit.grade > Grade::Unsure);
+                let thin: Vec<String> = thin.map(|(place, _)| format!("“{}”", place.name)).collect();
+                format!("The power is the weak point at {}.", listed(&thin))
+            }
         },
         findings,
         figures: places()

@@ -1,5 +1,6 @@
 //! The plan in order: this place now, the next one later, another voltage perhaps.
 
+use super::headline::clause;
 use super::words::{Words, listed};
 use crate::assess::power::{amps_fed, flow_fed};
 use crate::assess::{Facts, Outcome};
@@ -44,6 +45,10 @@ impl Plan<'_> {
                 };
                 wants.push(format!("{verb}: {} of {text}", words.of(Kind::Length, length)));
             }
+        }
+        let circuit = &self.circuits[index];
+        if wants.is_empty() && circuit.grade > Grade::Unsure {
+            wants.push(format!("its power mended ({})", clause(&circuit.text)));
         }
         let waits: Vec<String> = found
             .tasks

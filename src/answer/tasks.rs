@@ -48,6 +48,11 @@ pub fn spell_average(facts: &TaskFacts, task: &TaskBasis, place: &PlaceBasis) ->
     free_air(facts.work.asked_kg_s * task.rhythm.spell_share(), place)
 }
 
+/// What the task draws on the average of spells and pauses, as free air at the place.
+fn long_average(facts: &TaskFacts, task: &TaskBasis, place: &PlaceBasis) -> FreeAir {
+    free_air(facts.work.asked_kg_s * task.rhythm.long_share(), place)
+}
+
 /// Everything that a task's words need.
 pub struct TaskContext<'a> {
     /// Units.
@@ -72,11 +77,13 @@ impl TaskContext<'_> {
     /// Flow asked against flow made, as a clause.
     pub fn flows(&self) -> String {
         let asked = spell_average(self.facts, self.task(), self.place);
+        let long = long_average(self.facts, self.task(), self.place);
         let (made, at) = delivered_mid_band(self.machine, self.place);
         let words = self.words;
         format!(
-            "the work takes {} averaged over a spell, the machine makes {} at {}",
+            "the work takes {} over a spell and {} in the long run, the machine makes {} at {}",
             words.flow(asked),
+            words.flow(long),
             words.flow(made),
             words.pressure(at)
         )
