@@ -618,6 +618,30 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
     }
 }
 
+/// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A", and some the mains' frequency. Gives
+/// the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
+fn plate_pair<'a>(reader: &Reader, volts: &'a str, amps: &'a str, usual_volts: f64) -> (&'a str, &'a str) {
+    let parts = |text: &'a str| -> Vec<&'a str> {
+        let hertz = |part: &str| part.to_ascii_lowercase().ends_with("hz");
+        text.split('/')
+            .map(str::trim)
+            .filter(|part| !hertz(part))
+            .collect()
+    };
+    let (volts_parts, amps_parts) = (parts(volts), parts(amps));
+    let off = |part: &str| match read(Kind::Voltage, part, reader.units) {
+        Ok(Some(value)) => (value - usual_volts).abs(),
+        _ => f64::INFINITY,
+    };
+    let nearest = (0..volts_parts.len())
+        .min_by(|one, other| off(volts_parts[*one]).total_cmp(&off(volts_parts[*other])));
+    let Some(index) = nearest.filter(|index| off(volts_parts[*index]).is_finite()) else {
+        return (volts, amps);
+    };
+    let paired = volts_parts.len() > 1 && amps_parts.len() == volts_parts.len();
+    (volts_parts[index], if paired { amps_parts[index] } else { amps })
+}
+
 /// Printed horsepower without the words that labels put around it: "2.5 HP PEAK" is 2.5 hp, true or not.
 fn bare_power(text: &str) -> String {
     const AROUND: [&str; 7] = ["peak", "max", "maximum", "running", "rated", "motor", "developed"];
@@ -655,6 +679,7 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
             },
         ),
     };
+    let (volts, amps) = plate_pair(reader, &candidate.volts, &candidate.amps, usual_volts);
     let name = candidate.name.trim();
     CandidateBasis {
         name: if name.is_empty() {
@@ -671,8 +696,8 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
         tank_m3: reader.above_zero_or("tank", Kind::Volume, &candidate.tank, 6.0 * M3_PER_GALLON),
-        volts: reader.above_zero_or("volts", Kind::Voltage, &candidate.volts, usual_volts),
-        amps: reader.above_zero("amps", Kind::Current, &candidate.amps),
+        volts: reader.above_zero_or("volts", Kind::Voltage, volts, usual_volts),
+        amps: reader.above_zero("amps", Kind::Current, amps),
         power_w: reader.above_zero("power", Kind::Power, &bare_power(&candidate.power)),
         start: start_clue(reader, &candidate.start),
         cut_in,

@@ -320,3 +320,20 @@ fn the_plan_does_not_call_an_overloaded_circuit_ready() {
         .unwrap();
     assert!(now.text.contains("power"), "{}", now.text);
 }
+
+#[test]
+fn a_plate_for_two_voltages_is_read_for_the_outlet() {
+    // Motors for two voltages print both, with the current of each: common practice, no source.
+    let drawn = |volts: &str, amps: &str, mains: &str| {
+        let mut shop = Shop::fresh();
+        shop.places[0].volts = mains.into();
+        (shop.candidates[0].volts, shop.candidates[0].amps) = (volts.into(), amps.into());
+        let basis = bellows::basis::Basis::of(&shop);
+        assert!(basis.faults.is_empty(), "{volts}, {amps}: {:?}", basis.faults);
+        (basis.candidates[0].volts.value, basis.candidates[0].amps)
+    };
+    assert_eq!(drawn("115/230", "15/7.5", "120 V"), (115.0, Some(15.0)));
+    assert_eq!(drawn("115/230 V", "15/7.5 A", "240 V"), (230.0, Some(7.5)));
+    assert_eq!(drawn("120V/60Hz", "12 A", "120 V"), (120.0, Some(12.0)));
+    assert_eq!(drawn("", "12", "120 V"), (120.0, Some(12.0)));
+}

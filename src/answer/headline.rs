@@ -9,6 +9,9 @@ use crate::compressor::Claim;
 use crate::quantity::{Gauge, number};
 use crate::report::{Answer, Finding, Grade, Window};
 
+/// Waiting that nobody would call doing, share of time: a quarter hour in the hour. Common practice, no source.
+const TIRESOME: f64 = 0.25;
+
 /// The first clause of a finding, in the middle of a sentence.
 pub fn clause(text: &str) -> String {
     let end = [": ", ". ", "; "]
@@ -110,22 +113,26 @@ impl<'a> Case<'a> {
     }
 
     /// The one thing that limits a task, as a sentence; nothing where nothing does.
-    fn limit(&self, place: usize, task: &TaskFacts) -> &'static str {
+    fn limit(&self, place: usize, task: &TaskFacts) -> String {
         let asked = task.work.asked_kg_s * self.basis.tasks[task.task].rhythm.long_share();
         let made = self.facts.places[place].machine.as_ref().map_or(0.0, |machine| {
             machine
                 .delivery
                 .at(0.5 * (machine.cut_in_pa + machine.cut_out_pa))
         });
-        match task.outcome {
-            Outcome::WillNot(Why::Line) => " The line is the limit.",
-            Outcome::WillNot(Why::CutOut) => " Its switch is the limit.",
-            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => " Its flow is the limit.",
-            Outcome::RunsHard => " Its tank is the limit.",
-            Outcome::Waits(_) | Outcome::WillNot(_) if asked > 0.97 * made => " Its flow is the limit.",
-            Outcome::Waits(_) | Outcome::WillNot(_) => " Its tank is the limit.",
-            Outcome::KeepsUp => "",
-        }
+        let part = match task.outcome {
+            Outcome::KeepsUp => return String::new(),
+            Outcome::WillNot(Why::Line) => "The line",
+            Outcome::WillNot(Why::CutOut) => "Its switch",
+            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => "Its flow",
+            Outcome::Waits(_) | Outcome::WillNot(_) if asked > 0.97 * made => "Its flow",
+            _ if !self.candidate.tank_m3.given => {
+                let taken = self.words.volume(self.candidate.tank_m3.value);
+                return format!(" No tank is given: {taken} was taken.");
+            }
+            _ => "Its tank",
+        };
+        format!(" {part} is the limit.")
     }
 
     /// The place whose circuit is worst, with its finding, where that is no better than `grade`.
@@ -180,7 +187,7 @@ impl<'a> Case<'a> {
     }
 
     /// A circuit that does not do, told with what the other places say.
-    fn unfed(&self, tasks_good: bool) -> Option<Answer> {
+    fn unfed(&self) -> Option<Answer> {
         let bad: Vec<usize> = (0..self.circuits.len())
             .filter(|at| self.circuits[*at].grade == Grade::Bad)
             .collect();
@@ -189,10 +196,10 @@ impl<'a> Case<'a> {
             .iter()
             .map(|at| format!("“{}”", self.place_name(*at)))
             .collect();
-        let air = if tasks_good {
-            "its air would be enough"
-        } else {
-            "its air would not be enough either"
+        let air = match self.worst().map_or(0.0, |(_, task)| task.outcome.severity()) {
+            severity if severity < 2.0 => "its air would be enough",
+            severity if severity < 4.0 => "its air would do, with waits",
+            _ => "its air would not be enough either",
         };
         Some(Answer {
             grade: Grade::Bad,
@@ -303,7 +310,11 @@ impl<'a> Case<'a> {
                 ),
             ),
             Outcome::Waits(share) => (
-                "It will do, with waits",
+                if share > TIRESOME {
+                    "Too slow for the hardest"
+                } else {
+                    "It will do, with waits"
+                },
                 format!(
                     "“{}” stops you {} minutes in the hour{}{}.",
                     capital(&name),
@@ -380,15 +391,12 @@ impl<'a> Case<'a> {
         if self.basis.places.is_empty() || !self.basis.tasks.iter().any(|task| task.on) {
             return self.empty();
         }
-        let good = self
-            .worst()
-            .is_some_and(|(_, task)| task.outcome.severity() < 2.0);
         self.incredible()
             .or_else(|| {
                 if self.facts.supply == Supply::Nothing {
                     None
                 } else {
-                    self.unfed(good)
+                    self.unfed()
                 }
             })
             .or_else(|| self.guessed())

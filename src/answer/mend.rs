@@ -4,6 +4,7 @@ use super::words::{Words, capital};
 use crate::assess::Facts;
 use crate::assess::remedy::{PowerRemedies, TaskRemedies, power_remedies, task_remedies};
 use crate::basis::{Basis, CandidateBasis};
+use crate::circuit::PLUG_LOAD_SHARE;
 use crate::quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON};
 use crate::report::{Change, Finding, Grade, Remedy, Section};
 
@@ -81,7 +82,10 @@ fn rounded_down(words: Words, length_m: f64) -> f64 {
     ((length_m / step).floor() * step).max(step)
 }
 
-/// A circuit of the other voltage; a machine that is plated for the lower one draws that much less on it.
+/// Breakers of circuits that serve one machine, A.
+const OWN_BREAKERS_A: [f64; 4] = [15.0, 20.0, 30.0, 50.0];
+
+/// A circuit of the other voltage with nothing else on it; a machine that is plated for the lower one draws that much less on it.
 fn other_voltage(
     words: Words,
     basis: &Basis,
@@ -90,11 +94,22 @@ fn other_voltage(
     volts: f64,
 ) -> Remedy {
     let text = words.volts(volts);
-    let mut changes = vec![Change {
-        field: format!("places.{place}.volts"),
-        text: text.clone(),
-    }];
-    let mut label = format!("a {text} circuit, by an electrician");
+    let amps = candidate
+        .amps
+        .map_or(0.0, |amps| amps * candidate.volts.value / volts);
+    let breaker = OWN_BREAKERS_A
+        .into_iter()
+        .find(|rating| amps <= PLUG_LOAD_SHARE * rating);
+    let of_place = |name: &str, text: String| Change {
+        field: format!("places.{place}.{name}"),
+        text,
+    };
+    let mut changes = vec![
+        of_place("volts", text.clone()),
+        of_place("other_load", words.amps(0.0)),
+    ];
+    changes.extend(breaker.map(|rating| of_place("breaker", words.amps(rating))));
+    let mut label = format!("a {text} circuit of its own, by an electrician");
     if (candidate.volts.value / volts - 1.0).abs() > 0.1 {
         let own = |name: &str| format!("candidates.{}.{name}", basis.chosen);
         changes.push(Change {
@@ -199,7 +214,8 @@ pub fn section(
             ..circuit.clone()
         });
     }
-    if let Some((place, task)) = worst {
+    // Where the flow is a guess there is no one verdict to mend.
+    if let Some((place, task)) = worst.filter(|_| facts.supply.range().is_none()) {
         findings.extend(air_finding(words, basis, candidate, facts, place, task));
     }
     let grade = findings.iter().map(|finding| finding.grade).max()?;

@@ -322,6 +322,10 @@ fn rows_of(
         .collect();
     let sentence = match (tasks.is_empty(), lagging.is_empty()) {
         (true, _) => "No flow to reckon with yet.".into(),
+        _ if tasks.iter().any(|row| row.grade == Grade::Unsure) => {
+            "The flow is a guess, and so are these.".into()
+        }
+        (_, true) if circuit.grade == Grade::Bad => "Every task would keep up here, if the power did.".into(),
         (_, true) => "Every task keeps up here.".into(),
         (_, false) => format!("Not free of waits here: {}.", listed(&lagging)),
     };

@@ -27,6 +27,15 @@ impl Circuit<'_> {
         }
     }
 
+    /// "It draws 11.5 A", or what it would draw by reckoning.
+    fn draws(&self) -> String {
+        let amps = self.facts.amps;
+        match self.facts.amps_from {
+            AmpsFrom::Plate => format!("It draws {}", self.words.amps(amps)),
+            _ => format!("It would draw about {}", self.words.amps(amps.round())),
+        }
+    }
+
     fn voltage(&self) -> Option<(Grade, String)> {
         if !self.facts.other_voltage {
             return None;
@@ -51,8 +60,8 @@ impl Circuit<'_> {
             return Some((
                 Grade::Bad,
                 format!(
-                    "It draws {}, more than the whole {rating} breaker: it will trip. {ELECTRICIAN}",
-                    words.amps(facts.amps)
+                    "{}, more than the whole {rating} breaker: it will trip. {ELECTRICIAN}",
+                    self.draws()
                 ),
             ));
         }
@@ -69,8 +78,8 @@ impl Circuit<'_> {
             (
                 Grade::Fair,
                 format!(
-                    "It draws {} on a {rating} breaker: more than the {} that one plugged-in load may draw for long ({} of the rating), so expect trips in long runs and at warm starts.",
-                    words.amps(facts.amps),
+                    "{} on a {rating} breaker: more than the {} that one plugged-in load may draw for long ({} of the rating), so expect trips in long runs and at warm starts.",
+                    self.draws(),
                     words.amps(PLUG_LOAD_SHARE * place.breaker_a.value),
                     words.share(PLUG_LOAD_SHARE)
                 ),
@@ -208,8 +217,8 @@ impl Circuit<'_> {
             format!(", with {} at the running motor", words.volts(running.volts))
         });
         format!(
-            "It draws {} of the {} breaker{volts}.",
-            words.amps(facts.amps),
+            "{} of the {} breaker{volts}.",
+            self.draws(),
             words.amps(place.breaker_a.value)
         )
     }
