@@ -3,9 +3,12 @@
 //! A field that cannot be read makes a [`Fault`] and counts as blank, so that every other answer still stands.
 //! What is taken for a blank field is noted by path, so that the page can show it.
 
+mod measured;
+
 use std::ops::RangeInclusive;
 
 use crate::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
+use crate::measure::Measured;
 use crate::quantity::{Absolute, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, read, read_flow_at, write};
 use crate::report::{Change, Fault};
 use crate::shop::{Candidate, MachineKind, Place, Shop, Task, TaskKind, Units};
@@ -116,6 +119,8 @@ pub struct CandidateBasis {
     pub wheels: bool,
     /// Price.
     pub price: Option<f64>,
+    /// What was timed at it, in the first place's air.
+    pub measured: Option<Measured>,
 }
 
 /// What is known of the starting current.
@@ -320,7 +325,12 @@ impl Basis {
             &mut reader,
             "candidates",
             &shop.candidates,
-            |reader, _, candidate| candidate_basis(reader, candidate, usual_volts),
+            |reader, _, candidate| {
+                let basis = candidate_basis(reader, candidate, usual_volts);
+                let air = places.first().map_or(RATING, |place| place.air);
+                let measured = measured::measured(reader, candidate, &basis, &air);
+                CandidateBasis { measured, ..basis }
+            },
         );
         let line = line_basis(&mut reader, shop);
         let auxiliary = auxiliary_basis(&mut reader, shop);
@@ -707,6 +717,7 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
         mass_kg: reader.above_zero("weight", Kind::Mass, &candidate.weight),
         wheels: candidate.wheels,
         price: reader.get("price", Kind::Money, &candidate.price),
+        measured: None,
     }
 }
 

@@ -11,6 +11,7 @@
 //! | What does the pressure do over time, and in the long run? | [`run`] |
 //! | What does a tool take, and in what rhythm? | [`task`] |
 //! | What is lost between tank and tool? | [`mod@line`] |
+//! | What do a clock and the gauge tell of a machine? | [`measure`] |
 //! | What reaches the motor through panel, wire and cord? | [`circuit`] |
 //! | What water drops in the tank, and what reaches the tool? | [`water`] |
 //! | How loud is it, and for how long may one bear it? | [`sound`] |
@@ -41,6 +42,7 @@ pub mod file;
 pub mod line;
 pub mod link;
 pub mod map;
+pub mod measure;
 pub mod page;
 pub mod quantity;
 pub mod range;

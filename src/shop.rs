@@ -202,6 +202,18 @@ pub struct Candidate {
     pub wheels: bool,
     /// Price.
     pub price: Typed,
+    /// Measured time to pump from one gauge reading to another.
+    pub pump_up: Typed,
+    /// Gauge reading at the start of that time.
+    pub pump_from: Typed,
+    /// Gauge reading at its end.
+    pub pump_to: Typed,
+    /// Measured time of a leak-down.
+    pub leak_time: Typed,
+    /// Gauge reading at its start.
+    pub leak_from: Typed,
+    /// Gauge reading at its end.
+    pub leak_to: Typed,
 }
 
 /// From the tank's outlet to the tool.

@@ -80,6 +80,7 @@ fn usual(basis: &Basis) -> CandidateBasis {
         mass_kg: None,
         wheels: false,
         price: None,
+        measured: None,
     }
 }
 

@@ -112,6 +112,8 @@ prop_compose! {
         switch in (figure("psi", 200.0), figure("psi", 250.0), figure("%", 110.0)),
         sound in (figure("dBA", 140.0), figure("ft", 30.0)),
         carry in (figure("lb", 500.0), any::<bool>(), figure("$", 3_000.0)),
+        pump in (figure("s", 900.0), figure("psi", 120.0), figure("psi", 150.0)),
+        leak in (figure("h", 24.0), figure("psi", 150.0), figure("psi", 120.0)),
     ) -> Candidate {
         Candidate {
             name, kind,
@@ -119,6 +121,8 @@ prop_compose! {
             tank, volts: power.0, amps: power.1, power: power.2, start: power.3,
             cut_in: switch.0, cut_out: switch.1, duty: switch.2,
             sound: sound.0, sound_at: sound.1, weight: carry.0, wheels: carry.1, price: carry.2,
+            pump_up: pump.0, pump_from: pump.1, pump_to: pump.2,
+            leak_time: leak.0, leak_from: leak.1, leak_to: leak.2,
         }
     }
 }

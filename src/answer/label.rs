@@ -1,5 +1,7 @@
 //! What the label says, may say and leaves out, in words.
 
+mod measured;
+
 use super::words::{Words, listed};
 use crate::assess::Facts;
 use crate::assess::machine::Supply;
@@ -160,9 +162,11 @@ fn guess(words: Words, facts: &Facts) -> Option<Finding> {
     ))
 }
 
-fn missing(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
+fn missing(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<Finding> {
     let mut look = Vec::new();
-    if candidate.flows.is_empty() {
+    // A flow that was measured needs no label.
+    if matches!(facts.supply, Supply::Measured(_)) {
+    } else if candidate.flows.is_empty() {
         look.push(format!("delivered flow at {}", words.pressure(Gauge::psi(90.0))));
     } else if !candidate.pressure_stated {
         look.push(format!(
@@ -194,13 +198,17 @@ fn missing(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
 
 /// The section about the label.
 pub fn section(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Section {
+    let [timed, leak] = measured::findings(words, candidate, facts);
+    let leaks = leak.as_ref().map_or(Grade::Good, |finding| finding.grade);
     let findings: Vec<Finding> = [
+        timed,
         claim(words, facts),
         contradiction(words, candidate, facts),
         horsepower(words, candidate),
         plug(words, candidate),
         guess(words, facts),
-        missing(words, candidate),
+        missing(words, candidate, facts),
+        leak,
     ]
     .into_iter()
     .flatten()
@@ -210,7 +218,10 @@ pub fn section(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Secti
         .map(|finding| finding.grade)
         .max()
         .unwrap_or(Grade::Note);
+    let rest = findings.iter().filter(|finding| finding.id != "leak");
+    let worse = rest.map(|finding| finding.grade).max() < Some(leaks);
     let sentence = match grade {
+        Grade::Poor | Grade::Fair if worse => "The machine leaks more than it should.",
         Grade::Bad => "The label contradicts itself.",
         Grade::Poor | Grade::Fair => "The label promises more than it should.",
         Grade::Unsure => "The label leaves the main figure out.",
@@ -245,6 +256,7 @@ fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<Figur
             figures.push(figure(format!("delivers at {}", words.pressure(at)), flow));
         }
         let from = match facts.supply {
+            Supply::Measured(_) => "the shape behind what was measured",
             Supply::TwoFlows(_) => "from the two flows",
             Supply::OneFlow(_) => "typical, as one flow cannot tell",
             _ => "typical, as no flow is given",

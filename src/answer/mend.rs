@@ -172,6 +172,7 @@ fn of_task(
             ("flow", words.flow(flow)),
             ("at", words.pressure(at)),
             ("flow2", String::new()),
+            ("pump_up", String::new()),
         ];
         remedies.push(Remedy {
             label: format!(

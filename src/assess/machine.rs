@@ -3,14 +3,12 @@
 use uom::si::mass_rate::kilogram_per_second;
 
 use crate::basis::{AuxiliaryBasis, CandidateBasis, LineBasis, PlaceBasis};
-use crate::compressor::{HORSEPOWER_EFFICIENCY, OVERALL_EFFICIENCY, Pump, PumpError, guessed_flow};
+use crate::compressor::{
+    HORSEPOWER_EFFICIENCY, INTO_TANK_K, OVERALL_EFFICIENCY, Pump, PumpError, guessed_flow,
+};
 use crate::quantity::{Absolute, FreeAir, Gauge};
 use crate::receiver::Receiver;
 use crate::run::{Curve, Machine};
-
-/// How much warmer than the room the air comes into the tank, K: it has cooled in the pump's fins and pipe.
-/// Common practice, no source; 0 to 80 K changes a verdict's times by a few per cent.
-const INTO_TANK_K: f64 = 40.0;
 
 /// Most current that a plugged-in machine draws at 120 V and at 240 V, A: 80 % of 20 and of 50 A (NEC 210.23,
 /// from memory).
@@ -19,6 +17,8 @@ const PLUG_A: [f64; 2] = [16.0, 40.0];
 /// What the delivered flow rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Supply {
+    /// A pump-up, timed at the machine: it outranks the label.
+    Measured(Pump),
     /// Two flows of the label.
     TwoFlows(Pump),
     /// One flow of the label.
@@ -32,8 +32,18 @@ pub enum Supply {
 }
 
 impl Supply {
-    /// From the label; a contradiction between two flows is told apart and the lower promise is kept.
+    /// From what was measured, else from the label. A contradiction between two flows of the label is told apart.
     pub fn of(candidate: &CandidateBasis) -> (Self, Option<PumpError>) {
+        let (label, contradiction) = Self::of_label(candidate);
+        let measured = candidate.measured.and_then(|measured| measured.delivered);
+        (
+            measured.map_or(label, |found| Self::Measured(found.pump)),
+            contradiction,
+        )
+    }
+
+    /// From the label alone; of two flows that contradict each other the lower promise is kept.
+    pub fn of_label(candidate: &CandidateBasis) -> (Self, Option<PumpError>) {
         match candidate.flows[..] {
             [one, other] => match Pump::of_two_flows(candidate.kind, one, other) {
                 Ok(pump) => (Self::TwoFlows(pump), None),
@@ -78,7 +88,7 @@ impl Supply {
     /// The delivery curve to reckon with.
     pub fn likely(&self) -> Option<Pump> {
         match self {
-            Self::TwoFlows(pump) | Self::OneFlow(pump) => Some(*pump),
+            Self::Measured(pump) | Self::TwoFlows(pump) | Self::OneFlow(pump) => Some(*pump),
             Self::FromAmps(pumps) | Self::FromHorsepower(pumps) => Some(pumps[1]),
             Self::Nothing => None,
         }
@@ -135,7 +145,10 @@ pub fn machine(candidate: &CandidateBasis, pump: &Pump, store_m3: f64, place: &P
         in_kelvin: place.air.kelvin() + INTO_TANK_K,
         cut_in_pa: candidate.cut_in.at(inlet).as_pa(),
         cut_out_pa,
-        leak_kg_s_pa: 0.0,
+        leak_kg_s_pa: candidate
+            .measured
+            .and_then(|measured| measured.leak)
+            .map_or(0.0, |leak| leak.kg_s_pa),
     }
 }
 

@@ -103,7 +103,7 @@ pub struct Facts {
     pub supply: Supply,
     /// Two flows that contradict each other.
     pub contradiction: Option<PumpError>,
-    /// The claim against the plate: verdict, isentropic watts, volt-amperes.
+    /// The claim against the plate: verdict, isentropic watts, volt-amperes; none where the flow was measured.
     pub claim: Option<(Claim, f64, f64)>,
     /// Place by place.
     pub places: Vec<PlaceFacts>,
@@ -119,9 +119,13 @@ pub fn assess(basis: &Basis, candidate: &CandidateBasis) -> Facts {
         .map(|(index, place)| place_facts(basis, candidate, &supply, index, place))
         .collect();
     Facts {
-        supply,
         contradiction,
-        claim: claim(candidate),
+        // What was measured makes the claim idle.
+        claim: match supply {
+            Supply::Measured(_) => None,
+            _ => claim(candidate),
+        },
+        supply,
         places,
     }
 }
