@@ -22,6 +22,7 @@ export const UNITS = {
   kva: both("kVA"),
   share: both("%"),
   seconds: both("s"),
+  times: both("s"),
   minutes: both("min"),
   hours: both("h"),
   level: both("dBA"),
@@ -32,7 +33,7 @@ export const UNITS = {
 };
 
 /** Sorts that need letters, fractions or signs, which a phone's decimal keypad lacks. */
-export const LETTERS = new Set(["text", "wire", "bore", "power", "start"]);
+export const LETTERS = new Set(["text", "wire", "bore", "power", "start", "times"]);
 
 const MACHINES = [
   ["piston_one_stage", "piston, one stage"],
@@ -73,6 +74,14 @@ export const PLATE = [
     ["weight", "Weight", "mass"],
     ["price", "Price", "money"],
     ["wheels", "It rolls on wheels", "check"],
+  ]],
+  ["Measured", [
+    ["pump_from", "Pump-up from", "pressure", "0 is a drained tank: the surest"],
+    ["pump_to", "to", "pressure", "Blank is from cut-in to cut-out"],
+    ["pump_up", "Pump-up time", "times", "Outlet shut, tank cool. Several runs: “182 s; 179 s”, apart by “;” or “ / ”"],
+    ["leak_from", "Leak-down from", "pressure", "Blank is cut-out"],
+    ["leak_to", "to", "pressure", "20 psi (1.4 bar) or above"],
+    ["leak_time", "Leak-down time", "times", "Motor off, nothing drawn, tank cooled down first"],
   ]],
 ];
 

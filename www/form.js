@@ -5,6 +5,9 @@ import { el, say } from "./dom.js";
 
 let serial = 0;
 
+/** Fields that are laid out in their own way, by sort. */
+const CLASSES = { check: "field check", times: "field times" };
+
 function input(sort, id) {
   if (Array.isArray(sort)) {
     return el("select", { id }, ...sort.map(([value, text]) => el("option", { value }, text)));
@@ -29,7 +32,7 @@ function field(prefix, [name, label, sort, hint]) {
   }
   parts.push(el("p", { class: "fault", id: `${id}-fault` }));
   control.setAttribute("aria-describedby", described.join(" "));
-  return el("div", { class: sort === "check" ? "field check" : "field" }, ...parts);
+  return el("div", { class: CLASSES[sort] ?? "field" }, ...parts);
 }
 
 /** Fieldsets for one thing at `prefix`, from `groups` of [legend, fields, columns]. */

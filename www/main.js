@@ -13,6 +13,7 @@ import { register } from "./offline.js";
 import { showSections } from "./sections.js";
 import { buildShop, nameParts } from "./shopform.js";
 import { said, shops } from "./shops.js";
+import { stopwatch } from "./stopwatch.js";
 import { changeUnits } from "./units.js";
 import { showVerdicts } from "./verdicts.js";
 import { wasm } from "./wasm.js";
@@ -124,6 +125,7 @@ at("plate-fields").append(...fieldsets("candidates.0", PLATE));
 for (const control of at("plate-fields").querySelectorAll("[data-path]")) {
   control.dataset.own = control.dataset.path.split(".").pop();
 }
+for (const control of at("plate-fields").querySelectorAll(".times input")) control.closest(".field").after(stopwatch(control));
 bench.addEventListener("edit", refresh);
 bench.addEventListener("shape", rebuild);
 bench.addEventListener("open", rebuild);

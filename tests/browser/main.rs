@@ -9,6 +9,7 @@ mod hangar;
 mod harness;
 mod keyboard;
 mod map;
+mod measured;
 mod reader;
 mod remedy;
 mod screens;
