@@ -33,6 +33,8 @@ pub struct PlaceBasis {
     pub name: String,
     /// Its air.
     pub air: Air,
+    /// Altitude, m, where the pressure follows from it; `None` where a barometer was read.
+    pub altitude_m: Option<f64>,
     /// Voltage at the panel.
     pub volts: Figure,
     /// Breaker rating, A.
@@ -364,7 +366,7 @@ fn each<T, U>(
     basis
 }
 
-fn place_air(reader: &mut Reader, place: &Place) -> Air {
+fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>) {
     let altitude_m = reader.or("altitude", Kind::Altitude, &place.altitude, 0.0).value;
     let kelvin = reader.within(
         "temperature",
@@ -385,7 +387,7 @@ fn place_air(reader: &mut Reader, place: &Place) -> Air {
         .or_else(|| standard_pressure(altitude_m).ok());
     let air = pressure.and_then(|pressure| Air::new(pressure, kelvin, humidity).ok());
     // Both ranges lie within what `air` takes, so its own refusal never decides here.
-    air.unwrap_or(RATING)
+    (air.unwrap_or(RATING), stated.is_none().then_some(altitude_m))
 }
 
 /// Mains voltage of small machines where these units are used. Common practice, no source.
@@ -397,7 +399,7 @@ fn mains(units: Units) -> f64 {
 }
 
 fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
-    let air = place_air(reader, place);
+    let (air, altitude_m) = place_air(reader, place);
     let breaker_a = reader.above_zero_or("breaker", Kind::Current, &place.breaker, 15.0);
     let gauge = reader.or("branch_gauge", Kind::WireArea, &place.branch_gauge, AWG_14_M2);
     let length = reader.or("branch_length", Kind::Length, &place.branch_length, 40.0 * FOOT);
@@ -421,6 +423,7 @@ fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
             name.into()
         },
         air,
+        altitude_m,
         volts: reader.above_zero_or("volts", Kind::Voltage, &place.volts, mains(reader.units)),
         breaker_a,
         other_a: reader

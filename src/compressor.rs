@@ -101,20 +101,25 @@ impl std::error::Error for PumpError {}
 
 /// Clearance taken where the label has one flow only. Common practice, no source; the one-stage value
 /// reproduces FM 5-434, table 9-1.
-fn typical_clearance(kind: MachineKind) -> f64 {
+pub fn typical_clearance(kind: MachineKind) -> f64 {
     match kind {
         MachineKind::PistonOneStage | MachineKind::PistonTwoStage => 0.07,
         MachineKind::Rotary => 0.008,
     }
 }
 
+/// Exponent of the pressure ratio in g of [`Pump`].
+fn exponent(kind: MachineKind) -> f64 {
+    match kind {
+        MachineKind::PistonOneStage => 1.0 / RE_EXPANSION,
+        MachineKind::PistonTwoStage => 0.5 / RE_EXPANSION,
+        MachineKind::Rotary => 1.0,
+    }
+}
+
 /// g in [`Pump`]: how the loss grows with the pressure ratio.
 fn loss_shape(kind: MachineKind, ratio: f64) -> f64 {
-    match kind {
-        MachineKind::PistonOneStage => ratio.powf(1.0 / RE_EXPANSION) - 1.0,
-        MachineKind::PistonTwoStage => ratio.powf(0.5 / RE_EXPANSION) - 1.0,
-        MachineKind::Rotary => ratio - 1.0,
-    }
+    ratio.powf(exponent(kind)) - 1.0
 }
 
 /// Pressure ratio of a gauge pressure stated on the rating basis; refuses what is not above zero or absurd.
@@ -199,6 +204,16 @@ impl Pump {
     pub fn rated(&self, at: Gauge) -> FreeAir {
         let inlet = Absolute::pa(RATING_PA);
         self.delivered(at.at(inlet), inlet)
+    }
+
+    /// The displacement D.
+    pub fn displacement(&self) -> FreeAir {
+        FreeAir::m3_s(self.displacement_m3_s)
+    }
+
+    /// Exponent of the pressure ratio in the loss: g = r^e − 1.
+    pub fn exponent(&self) -> f64 {
+        exponent(self.kind)
     }
 
     /// The fitted or typical clearance c.

@@ -1,6 +1,8 @@
 //! What the page is handed: sentences, figures as text, charts as coordinates. The page only places it.
 
-use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+
+use serde::{Deserialize, Serialize, Serializer};
 
 /// How good or bad something is. The page gives each a mark and a word as well as a colour.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -63,13 +65,33 @@ pub struct Finding {
     pub remedies: Vec<Remedy>,
 }
 
-/// A name and a figure.
+/// How a figure comes about.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Sum {
+    /// A statement a line, the figure's own first; a line without "=" is a remark.
+    pub equation: &'static str,
+    /// What went in: "symbol, meaning" or a name alone, and the figure in the user's units.
+    pub put_in: Vec<(Cow<'static, str>, String)>,
+    /// Standard or handbook; "common practice, no source"; "from memory".
+    pub source: &'static str,
+    /// What it does not count.
+    pub leaves_out: &'static str,
+}
+
+/// A name and a figure. Its sum stays here until the page asks for it: the page is told whether there is one.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Figure {
     /// What it is.
     pub name: String,
     /// The figure with its unit.
     pub value: String,
+    /// How it comes about.
+    #[serde(serialize_with = "whether")]
+    pub sum: Option<Sum>,
+}
+
+fn whether<S: Serializer>(sum: &Option<Sum>, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_bool(sum.is_some())
 }
 
 /// What the machine does for one task at one place.
@@ -98,8 +120,8 @@ pub struct PlaceRows {
     pub grade: Grade,
     /// One sentence about this place.
     pub sentence: String,
-    /// The air there, in words.
-    pub air: String,
+    /// The air there.
+    pub air: Figure,
     /// The circuit's verdict.
     pub circuit: Finding,
     /// A row for each task that is on.
@@ -225,6 +247,8 @@ pub struct Window {
     pub sentence: String,
     /// How it comes about.
     pub why: Vec<String>,
+    /// Flow and tank.
+    pub figures: Vec<Figure>,
 }
 
 /// Which task at which place the picture shows.

@@ -25,6 +25,10 @@ const RAISES: usize = 8;
 pub struct Window {
     /// Least delivered flow at 90 psi on the rating basis.
     pub flow: FreeAir,
+    /// How often the flow was raised by a twentieth to stay with a movable tank.
+    pub raised: usize,
+    /// What the task that asks for the flow draws on the trigger, kg/s.
+    pub asked_kg_s: f64,
     /// Least tank with that flow, m³.
     pub tank_m3: f64,
     /// The task and the place (indices into the basis) that ask for the flow.
@@ -50,7 +54,7 @@ struct Trial {
 
 /// The machine that a window is drawn for: one stage, 90 to 120 psi, duty of 70 %, typical clearance.
 /// Common practice, no source.
-fn usual(basis: &Basis) -> CandidateBasis {
+pub fn usual(basis: &Basis) -> CandidateBasis {
     CandidateBasis {
         name: String::new(),
         kind: MachineKind::PistonOneStage,
@@ -160,17 +164,17 @@ impl Search<'_> {
     }
 
     /// Flow whose long-run average at mid-band covers the most thirsty task within the duty.
-    fn average_flow(&self) -> Option<(FreeAir, (usize, usize))> {
-        let mut most: Option<(f64, (usize, usize))> = None;
+    fn average_flow(&self) -> Option<(FreeAir, &Trial)> {
+        let mut most: Option<(f64, &Trial)> = None;
         for trial in &self.trials {
             let machine = self.machine(FreeAir::cfm(1.0), self.candidate.tank_m3.value, trial.place)?;
             let middle = 0.5 * (machine.cut_in_pa + machine.cut_out_pa);
             let cfm = trial.mean_kg_s / self.candidate.duty.value / machine.delivery.at(middle).max(1e-12);
             if most.is_none_or(|(so_far, _)| cfm > so_far) {
-                most = Some((cfm, (trial.task, trial.place)));
+                most = Some((cfm, trial));
             }
         }
-        most.map(|(cfm, by)| (rounded_up(FreeAir::cfm(cfm)), by))
+        most.map(|(cfm, trial)| (rounded_up(FreeAir::cfm(cfm)), trial))
     }
 
     /// Index of the smallest tank of the list that does with this flow, and what the next smaller fails at.
@@ -227,12 +231,12 @@ pub(crate) fn search(basis: &Basis) -> Option<(Search<'_>, Vec<usize>)> {
 /// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
 pub fn window(basis: &Basis) -> Option<Window> {
     let (search, beyond) = search(basis)?;
-    let (mut flow, flow_by) = search.average_flow()?;
+    let (mut flow, thirsty) = search.average_flow()?;
     let mut found = None;
-    for _ in 0..=RAISES {
+    for raised in 0..=RAISES {
         if let Some((tank, tank_by)) = search.smallest_tank(flow) {
             if TANKS_GAL[tank] <= MOVABLE_GAL || found.is_none() {
-                found = Some((flow, tank, tank_by));
+                found = Some((flow, tank, tank_by, raised));
             }
             if TANKS_GAL[tank] <= MOVABLE_GAL {
                 break;
@@ -240,12 +244,14 @@ pub fn window(basis: &Basis) -> Option<Window> {
         }
         flow = rounded_up(FreeAir::cfm(flow.as_cfm() * 1.05));
     }
-    let (flow, tank, tank_by) = found?;
+    let (flow, tank, tank_by, raised) = found?;
     let smaller = smaller(&search, flow, tank);
     Some(Window {
         flow,
         tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
-        flow_by,
+        flow_by: (thirsty.task, thirsty.place),
+        raised,
+        asked_kg_s: thirsty.work.asked_kg_s,
         tank_by,
         smaller,
         beyond,

@@ -1,6 +1,7 @@
 // The answer: verdict, sentence, reasons, the shopping window, and what is being tried on.
 
 import { each, el, say, sentences, setMark } from "./dom.js";
+import { figures } from "./figures.js";
 import { copy } from "./share.js";
 
 const at = (id) => document.getElementById(id);
@@ -15,10 +16,11 @@ export function showAnswer({ grade, verdict, sentence, reasons }) {
 }
 
 /** Shows what to look for. */
-export function showWindow({ sentence, why }) {
+export function showWindow({ sentence, why, figures: sums }) {
   at("window").hidden = sentence === "";
   say(at("window-sentence"), sentence);
   sentences(at("window-why"), why);
+  figures(at("window-sums"), sums, "window");
   at("window").querySelector("details").hidden = why.length === 0;
 }
 

@@ -76,19 +76,6 @@ export function setMark(node, grade) {
 /** What a grade is called. */
 export const gradeWord = (grade) => GRADES[grade] ?? grade;
 
-/** Names and figures. */
-export function figures(list, items) {
-  each(
-    list,
-    items,
-    () => el("div", {}, el("dt"), el("dd")),
-    (node, { name, value }) => {
-      say(node.firstElementChild, name);
-      say(node.lastElementChild, value);
-    },
-  );
-}
-
 /** Calls `act` once `wait` ms have passed with no further call; `now()` calls it at once if it is due. */
 export function later(act, wait) {
   let timer;

@@ -1,7 +1,8 @@
 // The subjects of the answer: findings with what they rest on and what mends them, figures, a picture, cautions.
 
 import { chartFrame, fillChart } from "./chart.js";
-import { button, each, el, figures, mark, say, sentences, setMark } from "./dom.js";
+import { button, each, el, mark, say, sentences, setMark } from "./dom.js";
+import { figures } from "./figures.js";
 
 /** An empty finding, for `fillFinding`. */
 export function finding() {
@@ -47,7 +48,7 @@ export function fillSection(node, section, tryOn) {
   say(title, section.title);
   say(sums, section.sentence);
   each(findings, section.findings, finding, (item, fact) => fillFinding(item, fact, tryOn));
-  figures(list, section.figures);
+  figures(list, section.figures, section.id);
   frame.hidden = !section.chart;
   if (section.chart) fillChart(frame, section.chart);
   sentences(cautions, section.cautions);

@@ -1,7 +1,8 @@
 // The verdict table: places with their tasks. A chosen row opens in place and holds the figures and the picture.
 
 import { chartFrame, fillChart } from "./chart.js";
-import { button, each, el, figures, gradeWord, mark, say, setMark } from "./dom.js";
+import { button, each, el, gradeWord, mark, say, setMark } from "./dom.js";
+import { figures } from "./figures.js";
 import { fillFinding, finding } from "./sections.js";
 
 /** Where there is room, and on paper, the chosen row's detail stands below all places, so that these compare. */
@@ -20,7 +21,7 @@ function fillPanel(place, row, picture) {
   const [heading, sentence, list] = panel.firstElementChild.children;
   say(heading, `${row.name}, ${place.name}: ${row.verdict}`);
   say(sentence, row.sentence);
-  figures(list, row.figures);
+  figures(list, row.figures, "row");
   fillChart(panel.lastElementChild, picture);
 }
 
@@ -53,7 +54,7 @@ function makePlace() {
     el("h3", {}, mark(), el("span")),
     el("p", { class: "sums" }),
     el("ul", { class: "rows" }),
-    el("p", { class: "small" }),
+    el("dl", { class: "figures small" }),
     el("ul", { class: "findings circuit" }),
   );
 }
@@ -70,7 +71,7 @@ export function showVerdicts(report, look, tryOn) {
     heading.dataset.grade = place.grade;
     say(heading.lastElementChild, place.name);
     say(sums, place.sentence);
-    say(air, place.air);
+    figures(air, [place.air], `air.${placeIndex}`);
     each(rows, place.tasks, () => makeRow(look), (item, row) => {
       const open = placeIndex === view.place && row.task === view.task;
       item.firstElementChild.view = { place: placeIndex, task: row.task };

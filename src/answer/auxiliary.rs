@@ -49,6 +49,7 @@ impl Look<'_> {
         let figure = |name: &str, before: String, after: String| Figure {
             name: name.into(),
             value: format!("{before} alone, {after} with {what}"),
+            sum: None,
         };
         vec![
             figure(

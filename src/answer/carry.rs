@@ -181,6 +181,7 @@ impl Case {
         let figure = |name: &str, value: String| Figure {
             name: name.into(),
             value,
+            sum: None,
         };
         vec![
             figure("mass", words.of(Kind::Mass, self.load.mass_kg)),

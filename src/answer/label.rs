@@ -1,16 +1,15 @@
 //! What the label says, may say and leaves out, in words.
 
+mod figures;
 mod measured;
 
 use super::words::{Words, listed};
 use crate::assess::Facts;
 use crate::assess::machine::Supply;
-use crate::assess::power::{AmpsFrom, full_load_amps};
 use crate::basis::CandidateBasis;
-use crate::circuit::PLUG_LOAD_SHARE;
 use crate::compressor::{Claim, PumpError};
-use crate::quantity::{Gauge, Kind, number};
-use crate::report::{Figure, Finding, Grade, Section};
+use crate::quantity::{Gauge, Kind};
+use crate::report::{Finding, Grade, Section};
 
 /// What an efficient motor turns into shaft power, of volts times amps: power factor times efficiency.
 /// Common practice, no source; NEC table 430.248 has 0.41 to 0.65 from 1/2 to 3 hp.
@@ -234,56 +233,7 @@ pub fn section(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Secti
         grade,
         sentence: sentence.into(),
         findings,
-        figures: figures(words, candidate, facts),
+        figures: figures::figures(words, candidate, facts),
         ..Section::default()
     }
-}
-
-fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<Figure> {
-    let figure = |name: String, value: String| Figure { name, value };
-    let mut figures = Vec::new();
-    if let Some(pump) = facts.supply.likely() {
-        for psi in [40.0, 90.0, 120.0] {
-            let at = Gauge::psi(psi);
-            let flow = match facts
-                .supply
-                .range()
-                .map(|ends| ends.map(|end| words.flow(end.rated(at))))
-            {
-                Some([low, high]) => format!("{low} to {high}, a guess"),
-                None => words.flow(pump.rated(at)),
-            };
-            figures.push(figure(format!("delivers at {}", words.pressure(at)), flow));
-        }
-        let from = match facts.supply {
-            Supply::Measured(_) => "the shape behind what was measured",
-            Supply::TwoFlows(_) => "from the two flows",
-            Supply::OneFlow(_) => "typical, as one flow cannot tell",
-            _ => "typical, as no flow is given",
-        };
-        figures.push(figure(
-            "loss by clearance".into(),
-            format!("{} %, {from}", number(pump.clearance() * 100.0, 1)),
-        ));
-    }
-    if let Some((amps, from)) = full_load_amps(candidate, facts.supply.likely().as_ref()) {
-        let from = if from == AmpsFrom::Plate {
-            "plate"
-        } else {
-            "estimated"
-        };
-        figures.push(figure(
-            "current".into(),
-            format!(
-                "{} at {}, {from}",
-                words.amps(amps),
-                words.volts(candidate.volts.value)
-            ),
-        ));
-        figures.push(figure(
-            "breaker that carries it plugged in".into(),
-            format!("{} or more", words.amps((amps / PLUG_LOAD_SHARE).ceil())),
-        ));
-    }
-    figures
 }

@@ -184,6 +184,7 @@ impl Look<'_> {
                     words.pressure(*after),
                     words.of(Kind::Pressure, tenth(words.units, before.as_pa() - after.as_pa()))
                 ),
+                sum: None,
             }),
             _ => None,
         });

@@ -1,13 +1,17 @@
 //! The shopping window in words.
 
+use super::sums;
 use super::words::{Words, capital};
 use crate::assess::Outcome;
 use crate::assess::power::{amps_fed, flow_fed};
 use crate::basis::Basis;
 use crate::carry::TEAM_SHARE;
-use crate::quantity::{Gauge, Kind};
-use crate::report::Window as Said;
-use crate::window::Window;
+use crate::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
+use crate::quantity::{FreeAir, Gauge, Kind, figure};
+use crate::report::{Figure, Window as Said};
+use crate::window::{Window, usual};
+use uom::si::f64::MassRate;
+use uom::si::mass_rate::kilogram_per_second;
 
 /// Where the circuit is named in the window's sentence.
 fn circuit(words: Words, basis: &Basis) -> Option<String> {
@@ -59,7 +63,7 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
         };
         return Said {
             sentence: sentence.into(),
-            why: Vec::new(),
+            ..Said::default()
         };
     };
     let at = words.pressure(Gauge::psi(90.0));
@@ -73,7 +77,89 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
     Said {
         sentence: format!("{}.", parts.join(", ")),
         why: why(words, basis, window),
+        figures: vec![
+            flow_figure(words, basis, window),
+            tank_figure(words, basis, window),
+        ],
     }
+}
+
+fn flow_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
+    let usual = usual(basis);
+    let (task, place) = window.flow_by;
+    let (task, place) = (&basis.tasks[task], &basis.places[place]);
+    let asked = FreeAir::of_mass(
+        MassRate::new::<kilogram_per_second>(window.asked_kg_s),
+        place.air.density(),
+    );
+    let at = Gauge::psi(90.0);
+    let middle = 0.5 * (usual.cut_in.as_pa() + usual.cut_out.as_pa());
+    let typical = typical_clearance(usual.kind);
+    let exponent = Pump::of_one_flow(usual.kind, FreeAir::cfm(1.0), at).map_or(1.0, |pump| pump.exponent());
+    let sum = sums::WINDOW_FLOW.with([
+        (
+            "q, drawn on the trigger, free air there",
+            words.of(Kind::Flow, asked.as_m3_s()),
+        ),
+        (
+            "s, share of all time on the trigger",
+            words.percent(task.rhythm.long_share()),
+        ),
+        ("d, share that the motor may run", words.percent(usual.duty.value)),
+        (
+            "n, raises by a twentieth for a tank that two can move",
+            window.raised.to_string(),
+        ),
+        ("c, typical loss by clearance", words.percent(typical)),
+        ("e, one stage", figure(exponent)),
+        (
+            "p, middle of the usual switch, on the gauge",
+            words.exactly(middle),
+        ),
+        (
+            "pₐ, outside air there, absolute",
+            words.exactly(place.air.pressure().as_pa()),
+        ),
+        (
+            "p₁, where flow is stated, on the gauge",
+            words.exactly(at.as_pa()),
+        ),
+        ("p₀, air that labels count in, absolute", words.exactly(RATING_PA)),
+    ]);
+    sums::figure(
+        "least flow",
+        format!("{} at {}", words.flow(window.flow), words.pressure(at)),
+        sum,
+    )
+}
+
+fn tank_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
+    let usual = usual(basis);
+    let mut put_in = vec![
+        ("flow, as above", words.flow(window.flow)),
+        (
+            "the usual switch",
+            format!(
+                "{} to {}",
+                words.pressure(usual.cut_in),
+                words.pressure(usual.cut_out)
+            ),
+        ),
+        ("air comes in warmer than the room by", words.warmer(INTO_TANK_K)),
+    ];
+    put_in.extend(
+        window
+            .smaller
+            .map(|(tank, _)| ("next smaller, which does not do", words.volume(tank))),
+    );
+    if let Some((task, place, _)) = window.tank_by {
+        put_in.push(("what a smaller one fails at", name(basis, (task, place))));
+    }
+    sums::figure(
+        "least tank",
+        words.volume(window.tank_m3),
+        sums::WINDOW_TANK.with(put_in),
+    )
 }
 
 fn name(basis: &Basis, (task, place): (usize, usize)) -> String {

@@ -15,6 +15,7 @@ mod picture;
 mod power;
 mod sound;
 mod stages;
+mod sums;
 mod tasks;
 mod water;
 pub mod words;
@@ -22,7 +23,7 @@ pub mod words;
 use crate::assess::{Facts, PlaceFacts, assess};
 use crate::basis::{Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
 use crate::quantity::Kind;
-use crate::report::{Chart, Finding, Grade, PlaceRows, Report, Section, View, Window};
+use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Report, Section, Sum, View, Window};
 use crate::shop::Shop;
 use crate::window::Window as Found;
 use headline::Case;
@@ -40,15 +41,19 @@ use words::{Words, listed};
 /// assert!(!report.answer.sentence.is_empty());
 /// ```
 pub fn report(shop: &Shop, view: View) -> Report {
-    Memory::default().report(shop, view)
+    let mut memory = Memory::default();
+    memory.report(shop, view);
+    memory.told
 }
 
 /// Remembers between keystrokes what need not be reckoned again: the shopping window, which hangs on places, tasks
-/// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects.
+/// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects. What was told
+/// is kept as well: the sums behind its figures are handed over only where a reader opens them.
 #[derive(Debug, Default)]
 pub struct Memory {
     last: Option<Kept>,
     open: Option<Open>,
+    told: Report,
 }
 
 /// The last answer's case.
@@ -73,16 +78,14 @@ struct Kept {
 
 impl Memory {
     /// [`report`], with the window of the last call where it still holds.
-    pub fn report(&mut self, shop: &Shop, view: View) -> Report {
-        let report = self.answer(shop, view);
-        Report {
-            sections: self.subjects(),
-            ..report
-        }
+    pub fn report(&mut self, shop: &Shop, view: View) -> &Report {
+        self.answer(shop, view);
+        self.subjects();
+        &self.told
     }
 
     /// The report without its subjects: what a keystroke waits for.
-    pub fn answer(&mut self, shop: &Shop, view: View) -> Report {
+    pub fn answer(&mut self, shop: &Shop, view: View) -> &Report {
         let basis = Basis::of(shop);
         let words = Words { units: shop.units };
         let window = look_for::said(words, &basis, self.window(&basis).as_ref());
@@ -93,7 +96,7 @@ impl Memory {
             }
             None => (without_candidate(window), None),
         };
-        let report = Report {
+        self.told = Report {
             faults: basis.faults.clone(),
             taken: basis.taken.clone(),
             ..report
@@ -106,12 +109,37 @@ impl Memory {
             worst,
             view,
         });
-        report
+        &self.told
     }
 
     /// The subjects of the last [`Self::answer`], what would mend it first.
-    pub fn subjects(&self) -> Vec<Section> {
-        self.open.as_ref().and_then(Open::sections).unwrap_or_default()
+    pub fn subjects(&mut self) -> &[Section] {
+        self.told.sections = self.open.as_ref().and_then(Open::sections).unwrap_or_default();
+        &self.told.sections
+    }
+
+    /// The sum behind a figure of what was told last, by its place in a list: `window`, `air.` with the place's index,
+    /// `row` for the viewed task, else a subject's id.
+    ///
+    /// ```
+    /// # use bellows::{answer::Memory, report::View, shop::Shop};
+    /// let mut memory = Memory::default();
+    /// memory.report(&Shop::demo(), View::default());
+    /// assert!(memory.sum("label", 0).is_some_and(|sum| sum.equation.starts_with("q = ")));
+    /// assert!(memory.sum("label", 99).is_none());
+    /// ```
+    pub fn sum(&self, list: &str, index: usize) -> Option<&Sum> {
+        let told = &self.told;
+        let figures: &[Figure] = match list.split_once('.') {
+            Some(("air", place)) => std::slice::from_ref(&told.places.get(place.parse::<usize>().ok()?)?.air),
+            _ if list == "window" => &told.window.figures,
+            _ if list == "row" => {
+                let rows = &told.places.get(told.view.place)?.tasks;
+                &rows.iter().find(|row| Some(row.task) == told.view.task)?.figures
+            }
+            _ => &told.sections.iter().find(|section| section.id == list)?.figures,
+        };
+        figures.get(index)?.sum.as_ref()
     }
 
     /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
@@ -333,15 +361,28 @@ fn rows_of(
         name: place.name.clone(),
         grade,
         sentence,
-        air: format!(
-            "{} absolute, {}, {} humid",
-            words.of(Kind::StationPressure, place.air.pressure().as_pa()),
-            words.of(Kind::Temperature, place.air.kelvin()),
-            words.share(place.air.relative_humidity())
-        ),
+        air: air_of(words, place),
         circuit: circuit.clone(),
         tasks,
     }
+}
+
+fn air_of(words: Words, place: &PlaceBasis) -> Figure {
+    let (pressure, kelvin, humidity) = (
+        words.of(Kind::StationPressure, place.air.pressure().as_pa()),
+        words.of(Kind::Temperature, place.air.kelvin()),
+        words.share(place.air.relative_humidity()),
+    );
+    let value = format!("{pressure} absolute, {kelvin}, {humidity} humid");
+    let rest = [("temperature", kelvin), ("humidity", humidity)];
+    let sum = match place.altitude_m {
+        Some(altitude_m) => {
+            let altitude = ("z, altitude", words.of(Kind::Altitude, altitude_m));
+            sums::AIR.with([altitude].into_iter().chain(rest))
+        }
+        None => sums::AIR_READ.with([("p, barometer", pressure)].into_iter().chain(rest)),
+    };
+    sums::figure("air", value, sum)
 }
 
 fn power_section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding]) -> Section {

@@ -282,6 +282,7 @@ fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Mo
         .map(|price| Figure {
             name: "the machine".into(),
             value: words.of(Kind::Money, price),
+            sum: None,
         })
         .into_iter()
         .collect();
@@ -294,6 +295,7 @@ fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Mo
         Figure {
             name: piece.name.clone(),
             value: span(words, cost),
+            sum: None,
         }
     }));
     figures.push(Figure {
@@ -303,6 +305,7 @@ fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Mo
             "all without the machine".into()
         },
         value: span(words, total),
+        sum: None,
     });
     figures
 }

@@ -319,6 +319,7 @@ pub fn figures(words: Words, place: &PlaceBasis, facts: &PowerFacts) -> Vec<Figu
         figures.push(Figure {
             name: format!("{}: {what}", place.name),
             value,
+            sum: None,
         })
     };
     if let Some(running) = facts.running {

@@ -236,6 +236,7 @@ impl Ears<'_> {
         let figure = |what: &str, db: f64| Figure {
             name: format!("{}: {what}", self.place.name),
             value: level(words, db),
+            sum: None,
         };
         let mut figures = vec![
             figure("at the ears, as in the open", levels.open),

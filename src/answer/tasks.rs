@@ -190,6 +190,7 @@ impl TaskContext<'_> {
         let figure = |name: &str, value: String| Figure {
             name: name.into(),
             value,
+            sum: None,
         };
         let mut figures = vec![
             figure(

@@ -304,6 +304,7 @@ impl Tank<'_> {
         let figure = |what: &str, value: String| Figure {
             name: format!("{}: {what}", self.place.name),
             value,
+            sum: None,
         };
         let mut figures = vec![figure(
             "water in a fill from empty",

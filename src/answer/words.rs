@@ -1,6 +1,6 @@
 //! Figures in the user's units, and small turns of phrase.
 
-use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, number, write};
+use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, figure, number, write};
 use crate::shop::Units;
 
 /// Writes figures in one system of units.
@@ -29,6 +29,14 @@ impl Words {
     pub fn pressure(self, pressure: Gauge) -> String {
         let step = if self.units == Units::Us { PA_PER_PSI } else { 1e4 };
         self.of(Kind::Pressure, (pressure.as_pa() / step).round() * step)
+    }
+    /// The same to three figures, for whoever does the sum again.
+    pub fn exactly(self, pressure_pa: f64) -> String {
+        self.of(Kind::Pressure, pressure_pa)
+    }
+    /// A share as per cent, to three figures.
+    pub fn percent(self, share: f64) -> String {
+        format!("{} %", figure(share * 100.0))
     }
     /// A volume.
     pub fn volume(self, volume_m3: f64) -> String {

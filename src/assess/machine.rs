@@ -14,6 +14,11 @@ use crate::run::{Curve, Machine};
 /// from memory).
 const PLUG_A: [f64; 2] = [16.0, 40.0];
 
+/// The one for a machine of that voltage.
+pub fn plug_amps(volts: f64) -> f64 {
+    if volts < 160.0 { PLUG_A[0] } else { PLUG_A[1] }
+}
+
 /// What the delivered flow rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Supply {
@@ -72,7 +77,7 @@ impl Supply {
         let of_amps = |amps: f64| OVERALL_EFFICIENCY.map(|share| share * amps * volts);
         let by_amps = candidate.amps.and_then(|amps| pumps(of_amps(amps)));
         // Printed horsepower may be a peak: what no plug of that voltage supplies is cut off.
-        let plug = of_amps(if volts < 160.0 { PLUG_A[0] } else { PLUG_A[1] });
+        let plug = of_amps(plug_amps(volts));
         let by_power = || {
             let watts = candidate.power_w?;
             pumps(std::array::from_fn(|i| {

@@ -63,6 +63,11 @@ pub struct PowerFacts {
     pub generator: Option<GeneratorUse>,
 }
 
+/// Voltage of the column of NEC table 430.248 that serves a motor's.
+pub fn table_volts(volts: f64) -> f64 {
+    if volts > 160.0 { 230.0 } else { 115.0 }
+}
+
 /// Full-load current: from the plate, else from the flow, else from printed horsepower.
 pub fn full_load_amps(candidate: &CandidateBasis, pump: Option<&Pump>) -> Option<(f64, AmpsFrom)> {
     if let Some(amps) = candidate.amps {
@@ -75,7 +80,7 @@ pub fn full_load_amps(candidate: &CandidateBasis, pump: Option<&Pump>) -> Option
         return Some((watts / OVERALL_EFFICIENCY[1] / volts, AmpsFrom::Flow));
     }
     let horsepower = candidate.power_w? / 745.7;
-    let base = if volts > 160.0 { 230.0 } else { 115.0 };
+    let base = table_volts(volts);
     let amps = circuit::full_load_amps(horsepower, base).ok()?;
     Some((amps * base / volts, AmpsFrom::Horsepower))
 }
@@ -129,7 +134,7 @@ fn start_of(candidate: &CandidateBasis, amps: f64) -> Result<StartingAmps, Circu
     let volts = candidate.volts.value;
     let start = match candidate.start {
         StartClue::Letter(letter) => {
-            let base = if volts > 160.0 { 230.0 } else { 115.0 };
+            let base = table_volts(volts);
             match circuit::horsepower_at(amps * volts / base, base) {
                 Ok(horsepower) => Start::Letter { letter, horsepower },
                 Err(_) => Start::Unknown,

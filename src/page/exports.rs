@@ -98,13 +98,19 @@ pub fn blank_task(kind: JsValue) -> Answer {
 pub fn assess(shop: JsValue, view: JsValue) -> Answer {
     let shop: Shop = take("shop", &shop)?;
     let view: View = take("view", &view)?;
-    hand(&MEMORY.with_borrow_mut(|memory| memory.answer(&shop, view)))
+    MEMORY.with_borrow_mut(|memory| hand(memory.answer(&shop, view)))
 }
 
 /// The subjects of the last report: they may come a frame later than its sentence.
 #[wasm_bindgen]
 pub fn subjects() -> Answer {
-    hand(&MEMORY.with_borrow(|memory| memory.subjects()))
+    MEMORY.with_borrow_mut(|memory| hand(memory.subjects()))
+}
+
+/// The sum behind a figure of the last report, by its list and its place in it.
+#[wasm_bindgen]
+pub fn sum_of(list: &str, index: usize) -> Answer {
+    MEMORY.with_borrow(|memory| hand(&memory.sum(list, index)))
 }
 
 /// The map of flow against tank: a section of its own, as it costs more than a keystroke may.

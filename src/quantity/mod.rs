@@ -12,7 +12,7 @@ pub mod write;
 
 pub use kind::Kind;
 pub use read::{ReadError, read, read_flow_at};
-pub use write::{number, write};
+pub use write::{figure, number, write};
 
 use uom::si::f64::{MassDensity, MassRate, Pressure, VolumeRate};
 use uom::si::mass_density::kilogram_per_cubic_meter;

@@ -92,7 +92,7 @@ fn trimmed(value: f64, digits: usize) -> String {
 }
 
 /// Three figures, or all that stand before the point.
-pub(super) fn figure(value: f64) -> String {
+pub fn figure(value: f64) -> String {
     let size = value.abs();
     let limits = [100.0, 10.0, 1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5];
     trimmed(value, limits.iter().take_while(|limit| size < **limit).count())

@@ -17,4 +17,5 @@ mod shell;
 mod site;
 mod speed;
 mod storage;
+mod sums;
 mod support;

@@ -1,0 +1,121 @@
+//! How each figure comes about: what is the same whoever asks. The numbers are put in where a figure is made.
+//!
+//! `tests/sums.rs` does each sum again from what it shows, by the equation that it shows.
+
+use std::borrow::Cow;
+
+use crate::report::{Figure, Sum};
+
+/// Equation, source, and what the sum leaves out.
+#[derive(Debug)]
+pub struct Rule {
+    /// As in [`Sum::equation`]. Between symbols a space multiplies; what follows a comma is a remark.
+    equation: &'static str,
+    source: &'static str,
+    leaves_out: &'static str,
+}
+
+impl Rule {
+    /// With its numbers: "symbol, meaning", or a name alone, and the text of the figure.
+    pub fn with(&self, put_in: impl IntoIterator<Item = (&'static str, String)>) -> Option<Sum> {
+        self.with_named(put_in.into_iter().map(|(name, text)| (name.into(), text)))
+    }
+
+    /// The same where names are made as well.
+    pub fn with_named(&self, put_in: impl IntoIterator<Item = (Cow<'static, str>, String)>) -> Option<Sum> {
+        Some(Sum {
+            equation: self.equation,
+            put_in: put_in.into_iter().collect(),
+            source: self.source,
+            leaves_out: self.leaves_out,
+        })
+    }
+}
+
+/// A figure with its sum.
+pub fn figure(name: impl Into<String>, value: String, sum: Option<Sum>) -> Figure {
+    Figure {
+        name: name.into(),
+        value,
+        sum,
+    }
+}
+
+// Air
+
+pub const AIR: Rule = Rule {
+    equation: "p = 101,325 (1 − 0.0065 H/288.15)^5.25588, in Pa\nH = 6,356,766 z/(6,356,766 + z), in m",
+    source: "US Standard Atmosphere 1976, ISO 2533 (from memory)",
+    leaves_out: "weather, which moves the pressure by 2 or 3 %: a barometer is better",
+};
+pub const AIR_READ: Rule = Rule {
+    equation: "p as read from a barometer",
+    source: "typed",
+    leaves_out: "the weather of other days",
+};
+
+// The label
+
+pub const DELIVERS: Rule = Rule {
+    equation: "q = q₁ (1 − c g)/(1 − c g₁)\ng = ((p + p₀)/p₀)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "re-expansion of the air left in the clearance, any text on reciprocating compressors (from memory); checked against FM 5-434, table 9-1",
+    leaves_out: "wear, a clogged filter, a slipping belt; a flow that is really a displacement",
+};
+pub const DELIVERS_MEASURED: Rule = Rule {
+    equation: "q = D (1 − c g)\ng = ((p + p₀)/p₀)^e − 1\nD by halving, until a pump-up stepped through time takes as long as the timed one",
+    source: "mass and energy of the air in the tank; re-expansion in the clearance (from memory)",
+    leaves_out: "what gauge and clock are off",
+};
+pub const DELIVERS_BY_AMPS: Rule = Rule {
+    equation: "q = (η V I/w) (1 − c g)/(1 − c g₁)\nw = 3.5 s p₀ (((p₁ + p₀)/p₀)^(2/(7 s)) − 1)\ng = ((p + p₀)/p₀)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "isentropic work (Machinery's Handbook 31, tables 36 and 37); share that small machines reach: common practice, no source",
+    leaves_out: "all that a stated or a measured flow would tell",
+};
+pub const DELIVERS_BY_POWER: Rule = Rule {
+    equation: "q = (min(η P, ηₚ V Iₚ)/w) (1 − c g)/(1 − c g₁)\nw = 3.5 s p₀ (((p₁ + p₀)/p₀)^(2/(7 s)) − 1)\ng = ((p + p₀)/p₀)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "isentropic work (Machinery's Handbook 31, tables 36 and 37); shares: common practice, no source",
+    leaves_out: "that printed horsepower may be a peak; all that a stated flow would tell",
+};
+pub const CLEARANCE_FITTED: Rule = Rule {
+    equation: "c = (q₁ − q₂)/(q₁ g₂ − q₂ g₁)\ng₁ = ((p₁ + p₀)/p₀)^e − 1\ng₂ = ((p₂ + p₀)/p₀)^e − 1",
+    source: "the delivery curve through both flows; re-expansion in the clearance (from memory)",
+    leaves_out: "leaks and heating, which it takes in as if they were clearance",
+};
+pub const CLEARANCE_TYPICAL: Rule = Rule {
+    equation: "c = min(c₀, 0.5/g₁)\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "common practice, no source; 7 % reproduces FM 5-434, table 9-1",
+    leaves_out: "this machine's own clearance: a second flow at another pressure would tell it",
+};
+pub const AMPS_PLATE: Rule = Rule {
+    equation: "I as on the motor's plate",
+    source: "the plate, as typed",
+    leaves_out: "what a cold or loaded pump draws beyond it",
+};
+pub const AMPS_BY_FLOW: Rule = Rule {
+    equation: "I = 3.5 s p₀ q (((p + p₀)/p₀)^(2/(7 s)) − 1)/(η V)",
+    source: "isentropic work (Machinery's Handbook 31, tables 36 and 37); share: common practice, no source",
+    leaves_out: "this motor's own efficiency: read its plate",
+};
+pub const AMPS_BY_POWER: Rule = Rule {
+    equation: "I = Iₜ Vₜ/V, with Iₜ from the table at that horsepower",
+    source: "NEC table 430.248, straight between its rows",
+    leaves_out: "that printed horsepower may be a peak: read the plate",
+};
+pub const BREAKER: Rule = Rule {
+    equation: "B = I/0.8, up to a whole ampere",
+    source: "NEC 210.23(A)(1) (from memory)",
+    leaves_out: "other loads on the breaker; the surge as the motor starts",
+};
+
+// What to look for
+
+pub const WINDOW_FLOW: Rule = Rule {
+    equation: "Q = 1.05^n q s/(d k), up to a tenth of a cfm at each step\nk = (1 − c g)/(1 − c g₁)\ng = ((p + pₐ)/pₐ)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "balance of air over hours; re-expansion in the clearance (from memory); what is usual: common practice, no source",
+    leaves_out: "a machine's wear; a switch or duty that is not the usual one",
+};
+pub const WINDOW_TANK: Rule = Rule {
+    equation: "the smallest tank on which every task keeps up at every place\ndm/dt = in − out\nm cᵥ dT/dt = in (cₚ Tᵢ − cᵥ T) − out R T + h A (T₀ − T)\nstepped through spells and pauses until one round repeats, tank by tank, by halving the list",
+    source: "first law for an open system; walls by Nu = 0.13 Ra^(1/3) (from memory); sizes sold: common practice, no source",
+    leaves_out: "air that hoses hold; sizes between those sold",
+};
