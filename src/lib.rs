@@ -21,6 +21,7 @@
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
+//! | How sure is that, and what would settle it? | [`mod@doubt`] |
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | Which figures does a sum accept? | [`range`] |
@@ -38,6 +39,7 @@ pub mod carry;
 pub mod circuit;
 pub mod compressor;
 pub mod cost;
+pub mod doubt;
 pub mod file;
 pub mod line;
 pub mod link;

@@ -1,5 +1,9 @@
 //! Pressure over time: a machine with its switch, a tool in its rhythm, a worker who works on or waits.
 
+mod quick;
+
+pub use quick::{Wait, quick_wait};
+
 use std::borrow::Cow;
 
 use crate::receiver::{CV, Flows, Receiver, State};
@@ -206,6 +210,8 @@ struct Run<'a> {
     sums: Sums,
     lowest_pa: f64,
     longest_step_s: f64,
+    /// Factor on the steps' length; 1 where every figure counts.
+    stride: f64,
     hopeless: bool,
     /// Mass delivered so far at each start of the motor, kg.
     start_marks: Vec<f64>,
@@ -244,6 +250,7 @@ impl<'a> Run<'a> {
             sums: Sums::default(),
             lowest_pa: machine.cut_out_pa,
             longest_step_s: 30.0,
+            stride: 1.0,
             hopeless: false,
             start_marks: Vec::new(),
             gives_up: worker == Worker::Waits && !lasting(machine, work),
@@ -272,7 +279,8 @@ impl<'a> Run<'a> {
         let conductance = self.machine.receiver.wall_conductance(self.state).max(1e-9);
         let by_walls = 0.5 * self.state.mass_kg * CV / conductance;
         let by_passage = PASSAGE * self.state.mass_kg / (flows.in_kg_s + flows.out_kg_s).max(1e-9);
-        by_pressure.min(by_walls).min(by_passage).min(self.longest_step_s)
+        let longest = self.stride * by_pressure.min(by_passage);
+        longest.min(by_walls).min(self.longest_step_s)
     }
 
     /// The pressure at which something switches, given where the step leads.

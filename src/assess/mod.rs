@@ -131,7 +131,7 @@ pub fn assess(basis: &Basis, candidate: &CandidateBasis) -> Facts {
 }
 
 /// The first flow of the label against volts times amps.
-fn claim(candidate: &CandidateBasis) -> Option<(Claim, f64, f64)> {
+pub fn claim(candidate: &CandidateBasis) -> Option<(Claim, f64, f64)> {
     let inlet = Absolute::pa(RATING_PA);
     let volt_amperes = candidate.volts.value * candidate.amps?;
     let watts = |(flow, at): &(_, crate::quantity::Gauge)| {

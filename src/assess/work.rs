@@ -33,6 +33,24 @@ pub struct TaskWork {
     pub choked: Option<Part>,
     /// Mass flow on the trigger at the setting, all people together, kg/s.
     pub asked_kg_s: f64,
+    /// Absolute pressure at the running tool and the tank's that gives it, Pa, rising.
+    pub tools: Vec<(f64, f64)>,
+}
+
+impl TaskWork {
+    /// Tank pressure that gives the running tool `tool_pa`, both absolute, Pa; without end where the line does not
+    /// pass it.
+    pub fn enough_for(&self, tool_pa: f64) -> f64 {
+        enough(&self.tools, tool_pa)
+    }
+}
+
+fn enough(tools: &[(f64, f64)], tool_pa: f64) -> f64 {
+    if tools.last().is_some_and(|(most, _)| *most >= tool_pa) {
+        between(tools, tool_pa)
+    } else {
+        f64::INFINITY
+    }
 }
 
 struct Solved {
@@ -145,13 +163,8 @@ pub fn task_work(
         .map(|point| (point.tool_pa, point.tank_pa))
         .collect();
     let lowest_pa = task.lowest.at(ambient).as_pa();
-    let reached = tools.last().is_some_and(|(tool_pa, _)| *tool_pa >= lowest_pa);
     let top = solved.last();
-    let enough_pa = if reached {
-        between(&tools, lowest_pa)
-    } else {
-        f64::INFINITY
-    };
+    let enough_pa = enough(&tools, lowest_pa);
     Ok(TaskWork {
         work: Work {
             draw: Curve::of(ambient.as_pa() * 0.5, top_pa * 1.02, |pressure| {
@@ -171,5 +184,6 @@ pub fn task_work(
         },
         losses: needs.map(|needs| needs.losses).or(top.map(|top| top.losses)),
         asked_kg_s: asked.get::<kilogram_per_second>() * task.people,
+        tools,
     })
 }

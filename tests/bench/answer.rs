@@ -5,6 +5,7 @@ use std::hint::black_box;
 use bellows::answer::{Memory, report};
 use bellows::assess::assess;
 use bellows::basis::Basis;
+use bellows::doubt::{DRAWS, Doubt};
 use bellows::report::View;
 use bellows::shop::Shop;
 use bellows::window::window;
@@ -16,6 +17,17 @@ fn answers(criterion: &mut Criterion) {
     criterion.bench_function("assess one candidate", |bench| {
         bench.iter(|| assess(black_box(&basis), &basis.candidates[0]));
     });
+    // The machine of which nothing is settled beforehand costs most, the large one least.
+    for candidate in 0..3 {
+        let name = format!("a thousand draws, candidate {candidate}");
+        criterion.bench_function(&name, |bench| {
+            bench.iter(|| {
+                let mut doubt = Doubt::new(black_box(&basis), candidate, DRAWS)?;
+                doubt.step(DRAWS);
+                Some(doubt.found())
+            });
+        });
+    }
     criterion.bench_function("shopping window", |bench| {
         bench.iter(|| window(black_box(&basis)))
     });
