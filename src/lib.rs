@@ -28,6 +28,7 @@
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
+//! | How does a phone's camera read that? | [`qr`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
 //! | What can the page call, and where are shops kept? | [`page`] |
 
@@ -46,6 +47,7 @@ pub mod link;
 pub mod map;
 pub mod measure;
 pub mod page;
+pub mod qr;
 pub mod quantity;
 pub mod range;
 pub mod receiver;

@@ -14,7 +14,6 @@ import { showSections } from "./sections.js";
 import { buildShop, nameParts } from "./shopform.js";
 import { said, shops } from "./shops.js";
 import { stopwatch } from "./stopwatch.js";
-import { changeUnits } from "./units.js";
 import { showVerdicts } from "./verdicts.js";
 import { wasm } from "./wasm.js";
 
@@ -132,7 +131,7 @@ bench.addEventListener("open", rebuild);
 document.addEventListener("input", ({ target }) => {
   const { path } = target.dataset;
   if (path) bench.set(path, target.type === "checkbox" ? target.checked : target.value);
-  else if (target.name === "units") bench.reshape((shop) => changeUnits(shop, target.value));
+  else if (target.name === "units") profiles.chooseUnits(target.value);
 });
 at("add-candidate").addEventListener("click", () => add("candidates"));
 at("remove-candidate").addEventListener("click", () => remove("candidates", bench.shop.chosen));

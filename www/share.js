@@ -19,3 +19,16 @@ export function download(name, text) {
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 60_000); // the browser may still be asking where to put it
 }
+
+/** Whether this browser hands `data` to the phone's share sheet. */
+export const canShare = (data) => Boolean(navigator.share && navigator.canShare?.(data));
+
+/** Opens the share sheet; returns false where it failed, not where the reader turned back. */
+export async function share(data) {
+  try {
+    await navigator.share(data);
+    return true;
+  } catch (fault) {
+    return fault?.name === "AbortError";
+  }
+}

@@ -1,10 +1,12 @@
 // Shop profiles: what is kept, what is only open, files and links. Storage may refuse; the page goes on and says so.
 
+import { codeFrame, fillCode } from "./code.js";
 import * as core from "./core.js";
 import { later, say } from "./dom.js";
 import { showKept } from "./kept.js";
 import { notify, withdraw } from "./notice.js";
-import { copy, download } from "./share.js";
+import { canShare, copy, download, share } from "./share.js";
+import { changeUnits } from "./units.js";
 
 const at = (id) => document.getElementById(id);
 const FROM = { fresh: "new", link: "from a link", file: "from a file", example: "the example", loose: "open here only" };
@@ -18,7 +20,30 @@ const sentence = (fault) => said(fault).replace(/^./u, (first) => first.toUpperC
 export function shops(bench) {
   const kept = () => bench.origin.kind === "stored";
   const writing = later(writeNow, PAUSE);
+  const camera = codeFrame();
   let failing = false;
+
+  /** What the reader chose goes for every shop; before he chose, a shop keeps the units that it came with. */
+  function open(shop, origin) {
+    const chosen = core.chosen_units();
+    if (chosen) changeUnits(shop, chosen);
+    bench.open(shop, origin);
+  }
+
+  /** A shop that starts here, in the units that this reader has or most likely wants. */
+  function started(shop) {
+    changeUnits(shop, core.chosen_units() ?? core.usual_units(navigator.language));
+    return shop;
+  }
+
+  function chooseUnits(system) {
+    try {
+      core.choose_units(system);
+    } catch {
+      // Said already: nothing is being saved.
+    }
+    bench.reshape((shop) => changeUnits(shop, system));
+  }
 
   /** Runs what may be refused; a refusal becomes a notice. Returns whether it went well. */
   function attempt(act) {
@@ -55,12 +80,30 @@ export function shops(bench) {
     history.replaceState(null, "", `#${fragment}`);
     say(at("sheet-link"), location.href);
     at("link-text").value = location.href;
+    drawCode();
   }
 
-  function open(name) {
+  function drawCode() {
+    if (at("code").open) fillCode(camera, core.code(location.href));
+  }
+
+  /** What the share sheet is given; an address that leads nobody anywhere goes as the text that can be pasted. */
+  function shared() {
+    const { text: carried } = core.code(location.href);
+    const title = `Bellows: ${bench.shop.name.trim() || "a shop"}`;
+    const text = `${at("verdict").textContent}. ${at("sentence").textContent}`;
+    return carried === location.href ? { title, text, url: carried } : { title, text: `${text}\n${carried}` };
+  }
+
+  async function shareShop() {
+    address(bench.settled());
+    if (!(await share(shared()))) copyLink();
+  }
+
+  function openKept(name) {
     writing.now();
     attempt(() => {
-      bench.open(core.kept(name), { kind: "stored", name });
+      open(core.kept(name), { kind: "stored", name });
       core.make_current(name);
     });
   }
@@ -132,23 +175,28 @@ export function shops(bench) {
       writing.soon();
       return;
     }
-    const before = bench.shop && { shop: bench.settled(), origin: bench.origin };
-    bench.open(shop, { kind, name: "" });
-    const back = before ? [["Back to what was open", () => bench.open(before.shop, before.origin)]] : [];
+    const before = { shop: bench.settled(), origin: bench.origin };
+    const back = untouched() ? [] : [["Back to what was open", () => open(before.shop, before.origin)]];
+    open(shop, { kind, name: "" });
     notify("link", `“${shop.name.trim() || "A shop"}” is ${FROM[kind]}; it is not kept in this browser.`, [["Keep this shop", keep], ...back]);
+  }
+
+  /** Whether there is nothing to go back to: a first visit's shop, nothing typed yet. */
+  function untouched() {
+    return bench.origin.kind === "fresh" && core.link_of(bench.settled()) === core.link_of(started(core.fresh()));
   }
 
   function openAtFirst() {
     const { current } = core.stored();
     if (current) {
       try {
-        bench.open(core.kept(current), { kind: "stored", name: current });
+        open(core.kept(current), { kind: "stored", name: current });
         return;
       } catch (fault) {
         notify("store", sentence(fault));
       }
     }
-    bench.open(core.fresh(), { kind: "fresh", name: "" });
+    open(started(core.fresh()), { kind: "fresh", name: "" });
   }
 
   /** The address holds the whole shop, so after a reload it is mostly the one that is kept, a fresh one or the example. */
@@ -157,9 +205,9 @@ export function shops(bench) {
     if (!bench.shop) openAtFirst();
     if (!fragment || fragment === core.link_of(bench.settled())) return;
     const same = core.stored().shops.find(({ name, damaged }) => !damaged && core.link_of(core.kept(name)) === fragment);
-    if (same) open(same.name);
-    else if (fragment === core.link_of(core.fresh())) bench.open(core.fresh(), { kind: "fresh", name: "" });
-    else if (fragment === core.link_of(core.demo())) bench.open(core.demo(), { kind: "example", name: "" });
+    if (same) openKept(same.name);
+    else if (fragment === core.link_of(started(core.fresh()))) open(started(core.fresh()), { kind: "fresh", name: "" });
+    else if (fragment === core.link_of(started(core.demo()))) open(started(core.demo()), { kind: "example", name: "" });
     else arrive(() => core.read_link(fragment), "link", "This link");
   }
 
@@ -168,7 +216,7 @@ export function shops(bench) {
     if (kept() && !bench.trial) {
       try {
         const shop = core.kept(bench.origin.name);
-        if (core.link_of(shop) !== core.link_of(bench.shop)) bench.open(shop, bench.origin);
+        if (core.link_of(shop) !== core.link_of(bench.shop)) open(shop, bench.origin);
       } catch {
         bench.origin = { kind: "loose", name: "" };
         notify("store", "This shop was deleted or renamed in another tab; it is still open here.", [["Keep this shop", keep]]);
@@ -177,8 +225,8 @@ export function shops(bench) {
     show();
   }
 
-  async function copyLink(event) {
-    const press = event.currentTarget;
+  async function copyLink() {
+    const press = at("copy-link");
     address(bench.settled());
     const done = await copy(location.href);
     say(press, done ? "Link copied" : "Copy link");
@@ -200,7 +248,7 @@ export function shops(bench) {
   }
 
   const acts = {
-    open,
+    open: openKept,
     remove,
     duplicate: (name) => attempt(() => core.duplicate(name)),
     save: (name, key) => attempt(() => download(name, core.raw(key))),
@@ -208,12 +256,21 @@ export function shops(bench) {
   at("keep").addEventListener("click", keep);
   at("shop-name").addEventListener("change", rename);
   at("copy-link").addEventListener("click", copyLink);
+  at("share").hidden = !canShare({ title: "Bellows", text: "Bellows" });
+  at("share").addEventListener("click", shareShop);
+  at("link-in").addEventListener("change", ({ target }) => {
+    const { value } = target;
+    target.value = "";
+    if (value.trim()) arrive(() => core.read_link(value), "link", "This link");
+  });
+  at("code").append(camera);
+  at("code").addEventListener("toggle", () => address(bench.settled()));
   at("export").addEventListener("click", exportShop);
   at("import").addEventListener("click", () => at("import-file").click());
   at("import-file").addEventListener("change", importFile);
   at("new-shop").addEventListener("click", () => {
     writing.now();
-    bench.open(core.demo(), { kind: "example", name: "" });
+    open(started(core.demo()), { kind: "example", name: "" });
   });
   at("print").addEventListener("click", () => print());
   addEventListener("storage", follow);
@@ -221,5 +278,5 @@ export function shops(bench) {
   addEventListener("pagehide", writing.now);
   document.addEventListener("visibilitychange", () => document.hidden && writing.now());
 
-  return { arriveByAddress, show, saveSoon: writing.soon };
+  return { arriveByAddress, chooseUnits, show, saveSoon: writing.soon };
 }

@@ -10,8 +10,8 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use super::browser::LocalStorage;
 use super::store::{self, StoreError};
 use crate::report::{Fault, View};
-use crate::shop::{Candidate, Place, Shop, Task};
-use crate::{answer, file, link};
+use crate::shop::{Candidate, Place, Shop, Task, Units};
+use crate::{answer, file, link, qr};
 
 thread_local! {
     /// The page has one shop at a time; what its window rests on seldom changes.
@@ -132,6 +132,12 @@ pub fn read_link(fragment: &str) -> Answer {
     hand(&link::read(fragment).map_err(|error| refusal("link", &error))?)
 }
 
+/// The page's address as a code for a phone's camera.
+#[wasm_bindgen]
+pub fn code(address: &str) -> Answer {
+    hand(&qr::code(address))
+}
+
 /// A shop as a file's text.
 #[wasm_bindgen]
 pub fn export_text(shop: JsValue) -> Result<String, JsValue> {
@@ -202,4 +208,23 @@ pub fn raw(key: &str) -> Result<String, JsValue> {
 #[wasm_bindgen]
 pub fn make_current(name: &str) -> Result<(), JsValue> {
     told(store::make_current(&LocalStorage, name))
+}
+
+/// The unit system that the reader chose, `us` or `metric`; null before he has.
+#[wasm_bindgen]
+pub fn chosen_units() -> Answer {
+    hand(&store::chosen_units(&LocalStorage))
+}
+
+/// The unit system of a first visit, from the browser's language.
+#[wasm_bindgen]
+pub fn usual_units(language: &str) -> Answer {
+    hand(&store::usual_units(language))
+}
+
+/// Remembers the unit system that the reader chose.
+#[wasm_bindgen]
+pub fn choose_units(units: JsValue) -> Result<(), JsValue> {
+    let units: Units = take("units", &units)?;
+    told(store::choose_units(&LocalStorage, units))
 }

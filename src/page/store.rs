@@ -8,7 +8,7 @@ use std::fmt;
 use serde::Serialize;
 
 use crate::file::{self, FileError};
-use crate::shop::Shop;
+use crate::shop::{Shop, Units};
 
 /// A profile's key is this and its name.
 const PROFILE: &str = "bellows.shop.";
@@ -16,6 +16,8 @@ const PROFILE: &str = "bellows.shop.";
 const ASIDE: &str = "bellows.aside.";
 /// Holds the name of the profile that was last open.
 const CURRENT: &str = "bellows.current";
+/// Holds the unit system that the reader chose.
+const UNITS: &str = "bellows.units";
 /// Written to learn whether storage takes anything. The text never changes: other tabs hear of changes only.
 const PROBE: &str = "bellows.probe";
 /// Most characters in a profile's name.
@@ -330,6 +332,41 @@ pub fn make_current(shelf: &dyn Shelf, name: &str) -> Result<(), StoreError> {
     Ok(shelf.set(CURRENT, name)?)
 }
 
+/// The unit system that the reader chose; none before he has.
+pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
+    match shelf.get(UNITS).ok()??.as_str() {
+        "us" => Some(Units::Us),
+        "metric" => Some(Units::Metric),
+        _ => None,
+    }
+}
+
+/// Remembers the unit system that the reader chose.
+///
+/// # Errors
+/// [`StoreError::Refused`] if storage refuses.
+pub fn choose_units(shelf: &dyn Shelf, units: Units) -> Result<(), StoreError> {
+    let text = match units {
+        Units::Us => "us",
+        Units::Metric => "metric",
+    };
+    Ok(shelf.set(UNITS, text)?)
+}
+
+/// The unit system of a first visit, from the browser's language ("en-US", "de"). Labels in English print cfm and
+/// psi, whatever else; others print L/min and bar (common practice, no source).
+pub fn usual_units(language: &str) -> Units {
+    let english = language
+        .split('-')
+        .next()
+        .is_some_and(|tongue| tongue.eq_ignore_ascii_case("en"));
+    if english || language.is_empty() {
+        Units::Us
+    } else {
+        Units::Metric
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use std::cell::{Cell, RefCell};
@@ -487,5 +524,18 @@ mod tests {
         drawer.set("someone.else", "{}").unwrap();
         assert_eq!(stored(&drawer).shops.len(), 1);
         assert!(raw(&drawer, "someone.else").is_err());
+    }
+
+    #[test]
+    fn units_are_remembered_once_chosen_and_guessed_by_language_before() {
+        let drawer = Drawer::default();
+        assert_eq!(chosen_units(&drawer), None);
+        choose_units(&drawer, Units::Metric).unwrap();
+        assert_eq!(chosen_units(&drawer), Some(Units::Metric));
+        drawer.set("bellows.units", "furlongs").unwrap();
+        assert_eq!(chosen_units(&drawer), None);
+        let guessed = ["en-US", "EN-gb", "en", "", "de-AT", "fr", "eng"].map(usual_units);
+        assert_eq!(guessed[..4], [Units::Us; 4]);
+        assert_eq!(guessed[4..], [Units::Metric; 3]);
     }
 }

@@ -5,6 +5,7 @@
 
 mod aisle;
 mod bookmark;
+mod handing;
 mod hangar;
 mod harness;
 mod keyboard;

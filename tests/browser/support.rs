@@ -272,7 +272,8 @@ fn capabilities(profile: &Path) -> Outcome<ChromeCapabilities> {
         "--disable-background-networking",
         "--disable-component-update",
         "--disable-sync",
-        "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+        // One name that a phone might reach stands for a host; it leads to loopback.
+        "--host-resolver-rules=MAP bellows.example 127.0.0.1, MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
     ] {
         wanted.add_arg(argument)?;
     }
