@@ -137,7 +137,7 @@ pub struct Section {
     pub title: String,
     /// The worst grade in it.
     pub grade: Grade,
-    /// One sentence that sums it up.
+    /// What the choice comes down to; blank where there is nothing to compare.
     pub sentence: String,
     /// What was found.
     pub findings: Vec<Finding>,
@@ -280,4 +280,60 @@ pub struct Report {
     pub view: View,
     /// Label, power, line, water, sound, carrying, money, plan.
     pub sections: Vec<Section>,
+}
+
+/// What the candidates are sorted by, best first; what is not known comes last.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Sort {
+    /// The answer's grade, then the hardest task.
+    #[default]
+    Verdict,
+    /// Waiting at the hardest task.
+    Waiting,
+    /// The worst of the circuits.
+    Power,
+    /// Level at the ears.
+    Sound,
+    /// Mass.
+    Mass,
+    /// Price.
+    Price,
+}
+
+/// One candidate beside the others.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CompareRow {
+    /// Index of the candidate in the shop.
+    pub candidate: usize,
+    /// Its name, told apart from others of that name.
+    pub name: String,
+    /// It is the chosen one.
+    pub chosen: bool,
+    /// What the main answer says when it is chosen.
+    pub answer: Answer,
+    /// A figure for each column.
+    pub cells: Vec<Figure>,
+    /// The others that tie with it or beat it.
+    pub beside: Vec<Beside>,
+}
+
+/// How a candidate stands to another that ties with it or beats it in all that is known of both.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Beside {
+    /// Index of the other in the shop.
+    pub than: usize,
+    /// The other is better in something and worse in nothing; else it is a tie.
+    pub beaten: bool,
+    /// The sentence.
+    pub text: String,
+}
+
+/// The candidates side by side.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Comparison {
+    /// What the choice comes down to; blank where there is nothing to compare.
+    pub sentence: String,
+    /// A row for each candidate with a figure on its label.
+    pub rows: Vec<CompareRow>,
 }

@@ -4,6 +4,7 @@ import init, * as core from "./core.js";
 import { showAnswer, showTrial, showUnread, showWindow, wireAnswer } from "./answer.js";
 import { Bench, read } from "./bench.js";
 import { candidateName, showCandidates } from "./candidates.js";
+import { compare } from "./compare.js";
 import { say } from "./dom.js";
 import { PLATE } from "./fields.js";
 import { annotate, fieldsets, fill, goTo, nameOf, nameUnits, pointLabel } from "./form.js";
@@ -25,6 +26,8 @@ const profiles = shops(bench);
 let report;
 let subjectsDue = 0;
 const redrawMap = map(document.getElementById("map-box"), () => core.map(bench.shop));
+
+const redrawComparison = compare(at("compare"), (sort) => core.compare(bench.shop, sort), choose);
 
 const BLANK = { candidates: core.blank_candidate, places: core.blank_place, tasks: core.blank_task };
 const CALLED = { candidates: "The compressor", places: "The place", tasks: "The task" };
@@ -80,6 +83,7 @@ function titleBlock({ name, candidates, chosen, units }) {
 function subjectsSoon() {
   subjectsDue ||= requestAnimationFrame(() => {
     subjectsDue = 0;
+    redrawComparison();
     showSections(core.subjects(), tryOn);
     redrawMap();
   });

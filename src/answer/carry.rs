@@ -271,6 +271,12 @@ fn too_high(words: Words, basis: &Basis) -> Finding {
     )
 }
 
+/// How it gets into the car, where its mass is stated and the tailgate within the sums.
+pub fn way(basis: &Basis, candidate: &CandidateBasis) -> Option<&'static str> {
+    let case = Case::of(candidate.mass_kg?, basis, candidate).ok()?;
+    Some(case.verdict())
+}
+
 /// The section about carrying.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Section {
     let case = candidate

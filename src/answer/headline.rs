@@ -65,7 +65,7 @@ impl<'a> Case<'a> {
     }
 
     /// "in the Hangar", where there is more than one place to tell apart.
-    fn at(&self, place: usize) -> String {
+    pub fn at(&self, place: usize) -> String {
         if self.basis.places.len() > 1 {
             format!(" at “{}”", self.place_name(place))
         } else {
@@ -113,7 +113,7 @@ impl<'a> Case<'a> {
     }
 
     /// The one thing that limits a task, as a sentence; nothing where nothing does.
-    fn limit(&self, place: usize, task: &TaskFacts) -> String {
+    pub fn limit(&self, place: usize, task: &TaskFacts) -> String {
         let asked = task.work.asked_kg_s * self.basis.tasks[task.task].rhythm.long_share();
         let made = self.facts.places[place].machine.as_ref().map_or(0.0, |machine| {
             machine

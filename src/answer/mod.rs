@@ -3,6 +3,7 @@
 mod auxiliary;
 mod carry;
 mod chart;
+mod compare;
 mod day;
 mod headline;
 mod label;
@@ -20,12 +21,15 @@ mod tasks;
 mod water;
 pub mod words;
 
+use std::rc::Rc;
+
 use crate::assess::{Facts, PlaceFacts, assess};
-use crate::basis::{Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
 use crate::quantity::Kind;
 use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Report, Section, Sum, View, Window};
 use crate::shop::Shop;
 use crate::window::Window as Found;
+pub use compare::compare;
 use headline::Case;
 use words::{Words, listed};
 
@@ -52,8 +56,19 @@ pub fn report(shop: &Shop, view: View) -> Report {
 #[derive(Debug, Default)]
 pub struct Memory {
     last: Option<Kept>,
+    judged: Option<Judged>,
     open: Option<Open>,
     told: Report,
+}
+
+/// What facts rest on beside the candidate, and the facts of each candidate of the shop.
+#[derive(Debug)]
+struct Judged {
+    places: Vec<PlaceBasis>,
+    tasks: Vec<TaskBasis>,
+    line: LineBasis,
+    auxiliary: Option<AuxiliaryBasis>,
+    facts: Vec<(CandidateBasis, Rc<Facts>)>,
 }
 
 /// The last answer's case.
@@ -61,7 +76,7 @@ pub struct Memory {
 struct Open {
     words: Words,
     basis: Basis,
-    facts: Facts,
+    facts: Rc<Facts>,
     circuits: Vec<Finding>,
     worst: Option<(usize, usize)>,
     view: View,
@@ -91,7 +106,8 @@ impl Memory {
         let window = look_for::said(words, &basis, self.window(&basis).as_ref());
         let (report, open) = match basis.candidates.get(basis.chosen) {
             Some(candidate) => {
-                let (report, open) = with_candidate(words, &basis, candidate, window, view);
+                let facts = self.facts(&basis, candidate);
+                let (report, open) = with_candidate(words, &basis, candidate, facts, window, view);
                 (report, Some(open))
             }
             None => (without_candidate(window), None),
@@ -154,6 +170,34 @@ impl Memory {
         )
     }
 
+    /// The facts of a candidate, as kept where nothing that they rest on has changed.
+    fn facts(&mut self, basis: &Basis, candidate: &CandidateBasis) -> Rc<Facts> {
+        let holds = |kept: &Judged| {
+            kept.places == basis.places
+                && kept.tasks == basis.tasks
+                && kept.line == basis.line
+                && kept.auxiliary == basis.auxiliary
+        };
+        let judged = match self.judged.take().filter(holds) {
+            Some(judged) => self.judged.insert(judged),
+            None => self.judged.insert(Judged {
+                places: basis.places.clone(),
+                tasks: basis.tasks.clone(),
+                line: basis.line,
+                auxiliary: basis.auxiliary,
+                facts: Vec::new(),
+            }),
+        };
+        // What is no longer on the list is let go.
+        judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
+        if let Some((_, facts)) = judged.facts.iter().find(|(kept, _)| kept == candidate) {
+            return Rc::clone(facts);
+        }
+        let facts = Rc::new(assess(basis, candidate));
+        judged.facts.push((candidate.clone(), Rc::clone(&facts)));
+        facts
+    }
+
     fn window(&mut self, basis: &Basis) -> Option<Found> {
         let holds = |kept: &&Kept| {
             kept.places == basis.places && kept.tasks == basis.tasks && kept.line == basis.line
@@ -188,22 +232,25 @@ fn without_candidate(window: Window) -> Report {
 }
 
 /// Facts, circuits, what limits, and the view that is shown: what the subjects are made of.
-type Grounds = (Facts, Vec<Finding>, Option<(usize, usize)>, View);
+type Grounds = (Rc<Facts>, Vec<Finding>, Option<(usize, usize)>, View);
+
+/// The circuit's finding for each place.
+fn circuits_of(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Finding> {
+    let places = basis.places.iter().zip(&facts.places);
+    places
+        .map(|(place, found)| power::finding(words, candidate, place, found.power.as_ref()))
+        .collect()
+}
 
 fn with_candidate(
     words: Words,
     basis: &Basis,
     candidate: &CandidateBasis,
+    facts: Rc<Facts>,
     window: Window,
     view: View,
 ) -> (Report, Grounds) {
-    let facts = assess(basis, candidate);
-    let circuits: Vec<Finding> = basis
-        .places
-        .iter()
-        .zip(&facts.places)
-        .map(|(place, found)| power::finding(words, candidate, place, found.power.as_ref()))
-        .collect();
+    let circuits = circuits_of(words, basis, candidate, &facts);
     let case = Case {
         words,
         basis,

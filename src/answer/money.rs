@@ -251,8 +251,8 @@ fn current(words: Words, basis: &Basis, current: Option<&Current>) -> Finding {
     )
 }
 
-/// Price for flow, by which two machines on a shelf compare.
-fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<Finding> {
+/// Price for flow, e.g. "$100 for each cfm at 90 psi".
+pub fn each_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<String> {
     let delivered = facts.supply.likely()?.rated(Gauge::psi(90.0));
     let each = price_per_cfm(candidate.price?, delivered).ok()?;
     let at = words.pressure(Gauge::psi(90.0));
@@ -260,6 +260,12 @@ fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<F
         Units::Us => (each, "cfm"),
         Units::Metric => (each * HUNDRED_L_MIN / M3_S_PER_CFM, "100 L/min"),
     };
+    Some(format!("{} for each {unit} at {at}", rough(words, money)))
+}
+
+/// Price for flow, by which two machines on a shelf compare.
+fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<Finding> {
+    let each = each_flow(words, candidate, facts)?;
     let (grade, guess) = if facts.supply.range().is_some() {
         (Grade::Unsure, " The flow is a guess, and so is this.")
     } else {
@@ -268,10 +274,7 @@ fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<F
     Some(finding(
         "per_flow",
         grade,
-        format!(
-            "{} for each {unit} at {at}: compare machines by this, not by horsepower.{guess}",
-            rough(words, money)
-        ),
+        format!("{each}: compare machines by this, not by horsepower.{guess}"),
         "price over delivered flow",
     ))
 }

@@ -84,6 +84,14 @@ fn levels(place: &PlaceBasis, (level_db, at): (f64, f64)) -> Result<Levels, OutO
     })
 }
 
+/// At the ears in a bare garage, at the place where it is loudest.
+pub fn loudest_db(basis: &Basis, candidate: &CandidateBasis) -> Option<f64> {
+    let (level_db, at) = candidate.sound?;
+    let stated = (level_db, at.value.max(NEAREST_M));
+    let rooms = basis.places.iter().filter_map(|place| levels(place, stated).ok());
+    rooms.map(|levels| levels.room).reduce(f64::max)
+}
+
 /// Whether one can talk there.
 fn talk(room_db: f64) -> &'static str {
     match voice_needed(room_db, TALK_M) {

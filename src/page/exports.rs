@@ -9,7 +9,7 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::browser::LocalStorage;
 use super::store::{self, StoreError};
-use crate::report::{Fault, View};
+use crate::report::{Fault, Sort, View};
 use crate::shop::{Candidate, Place, Shop, Task, Units};
 use crate::{answer, file, link, qr};
 
@@ -118,6 +118,14 @@ pub fn sum_of(list: &str, index: usize) -> Answer {
 pub fn map(shop: JsValue) -> Answer {
     let shop: Shop = take("shop", &shop)?;
     hand(&MEMORY.with_borrow_mut(|memory| memory.map(&shop)))
+}
+
+/// All candidates side by side, best first by what the reader cares about.
+#[wasm_bindgen]
+pub fn compare(shop: JsValue, sort: JsValue) -> Answer {
+    let shop: Shop = take("shop", &shop)?;
+    let sort: Sort = take("sort", &sort)?;
+    hand(&MEMORY.with_borrow_mut(|memory| memory.compare(&shop, sort)))
 }
 
 /// A shop as the fragment of an address.

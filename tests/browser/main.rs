@@ -5,6 +5,7 @@
 
 mod aisle;
 mod bookmark;
+mod compare;
 mod handing;
 mod hangar;
 mod harness;

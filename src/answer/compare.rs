@@ -1,0 +1,362 @@
+//! All candidates of a shop side by side, and which of them another one beats in everything known.
+
+mod against;
+
+use std::cmp::Ordering;
+
+use super::headline::{Case, clause};
+use super::words::{Words, capital, listed};
+use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
+use crate::assess::{Facts, Outcome};
+use crate::basis::{Basis, CandidateBasis};
+use crate::quantity::Kind;
+use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
+use crate::shop::{Candidate, Shop};
+use against::{Known, Relation};
+
+const UNSTATED: &str = "not on the label";
+/// So many beaten machines are named in the sentence.
+const NAMED: usize = 2;
+
+/// One candidate on its way to a row.
+struct Seen {
+    known: Known,
+    row: CompareRow,
+}
+
+impl Seen {
+    /// The name in quotation marks.
+    fn quoted(&self) -> String {
+        format!("“{}”", self.row.name)
+    }
+}
+
+/// Whether anything but the name is typed.
+fn typed(candidate: &Candidate) -> bool {
+    let name = candidate.name.clone();
+    *candidate
+        != Candidate {
+            name,
+            ..Candidate::default()
+        }
+}
+
+/// The name as typed or its number; the number as well where another has the same name.
+fn name(shop: &Shop, index: usize) -> String {
+    let own = shop.candidates[index].name.trim();
+    let same = shop
+        .candidates
+        .iter()
+        .filter(|other| other.name.trim() == own)
+        .count();
+    match (own.is_empty(), same) {
+        (true, _) => format!("No. {}", index + 1),
+        (_, 1) => own.into(),
+        _ => format!("{own} (No. {})", index + 1),
+    }
+}
+
+/// The hardest task, by how much it is or is not done, and what limits.
+fn air(case: &Case) -> String {
+    let Some((place, task)) = case.worst() else {
+        return "no flow to go by".into();
+    };
+    let words = case.words;
+    let guess = if case.facts.supply.range().is_some() {
+        "by a guessed flow, "
+    } else {
+        ""
+    };
+    let named = format!("“{}”{}", case.basis.tasks[task.task].name, case.at(place));
+    let text = match task.outcome {
+        Outcome::KeepsUp | Outcome::RunsHard => format!(
+            "{guess}{named} runs it {} of the time, for a duty of {}.",
+            words.share(task.waits.running),
+            words.share(case.candidate.duty.value)
+        ),
+        outcome => format!("{guess}{named}: {}.", tasks::verdict(outcome)),
+    };
+    format!("{}{}", capital(&text), case.limit(place, task))
+}
+
+/// What each place's circuit does with it; once where all say the same.
+fn power(basis: &Basis, circuits: &[Finding]) -> String {
+    let said = |finding: &Finding| match finding.grade {
+        Grade::Good => "carries it".to_owned(),
+        _ => clause(&finding.text),
+    };
+    let texts: Vec<String> = circuits.iter().map(said).collect();
+    match &texts[..] {
+        [] => UNSTATED.into(),
+        [first, rest @ ..] if rest.iter().all(|text| text == first) => match circuits[0].grade {
+            Grade::Good => "Every circuit carries it".into(),
+            _ => capital(first),
+        },
+        _ => {
+            let named = basis.places.iter().zip(&texts);
+            let named: Vec<String> = named
+                .map(|(place, text)| format!("{}: {text}", place.name))
+                .collect();
+            named.join(". ")
+        }
+    }
+}
+
+fn at_the_ears(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<String> {
+    let level = words.of(Kind::SoundLevel, sound::loudest_db(basis, candidate)?.round());
+    Some(match candidate.sound {
+        Some((_, at)) if !at.given => {
+            format!("{level}, if stated at {}", words.of(Kind::Length, at.value))
+        }
+        _ => level,
+    })
+}
+
+fn carrying(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<String> {
+    let mass = words.of(Kind::Mass, candidate.mass_kg?);
+    let way = carry::way(basis, candidate)?;
+    Some(format!("{mass}: {way}"))
+}
+
+fn cells(case: &Case) -> Vec<Figure> {
+    let Case {
+        words,
+        basis,
+        candidate,
+        facts,
+        circuits,
+        ..
+    } = *case;
+    let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
+    let price = candidate.price.map(|price| words.of(Kind::Money, price));
+    let cells = [
+        ("Air", air(case)),
+        ("Power", power(basis, circuits)),
+        ("Carrying", or_unstated(carrying(words, basis, candidate))),
+        (
+            "At the ears, indoors",
+            or_unstated(at_the_ears(words, basis, candidate)),
+        ),
+        ("Price", or_unstated(price)),
+        (
+            "Price for flow",
+            or_unstated(money::each_flow(words, candidate, facts)),
+        ),
+    ];
+    let figure = |(name, value): (&str, String)| Figure {
+        name: name.into(),
+        value,
+        sum: None,
+    };
+    cells.map(figure).into()
+}
+
+fn seen(
+    words: Words,
+    basis: &Basis,
+    window: &Window,
+    name: String,
+    index: usize,
+    facts: &Facts,
+) -> Option<Seen> {
+    let candidate = basis.candidates.get(index)?;
+    let circuits = circuits_of(words, basis, candidate, facts);
+    let case = Case {
+        words,
+        basis,
+        candidate,
+        facts,
+        circuits: &circuits,
+        window,
+    };
+    Some(Seen {
+        known: Known::of(basis, candidate, facts, &circuits),
+        row: CompareRow {
+            candidate: index,
+            name,
+            chosen: index == basis.chosen,
+            answer: case.answer(),
+            cells: cells(&case),
+            beside: Vec::new(),
+        },
+    })
+}
+
+/// What is said beside a candidate about another one that ties with it or beats it.
+fn beside(one: &Seen, other: &Seen) -> Option<Beside> {
+    let relation = one.known.relation(&other.known);
+    let text = if relation.tie() {
+        format!(
+            "A tie with {} in all that is known of both{}.",
+            other.quoted(),
+            relation.left_out()
+        )
+    } else if relation.beaten() {
+        format!(
+            "It {} than {}, and is better in nothing{}.",
+            listed(&relation.worse),
+            other.quoted(),
+            relation.left_out()
+        )
+    } else {
+        return None;
+    };
+    Some(Beside {
+        than: other.row.candidate,
+        beaten: relation.beaten(),
+        text,
+    })
+}
+
+fn last_if_unknown(one: Option<f64>, other: Option<f64>) -> Ordering {
+    match (one, other) {
+        (Some(one), Some(other)) => one.total_cmp(&other),
+        (one, other) => one.is_none().cmp(&other.is_none()),
+    }
+}
+
+fn by_verdict(one: &Seen, other: &Seen) -> Ordering {
+    let grades = one.row.answer.grade.cmp(&other.row.answer.grade);
+    grades.then(last_if_unknown(one.known.hardest(), other.known.hardest()))
+}
+
+fn order(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
+    let by = |figure: fn(&Known) -> Option<f64>| last_if_unknown(figure(&one.known), figure(&other.known));
+    let first = match sort {
+        Sort::Verdict => Ordering::Equal,
+        Sort::Waiting => by(Known::waiting),
+        Sort::Power => by(Known::circuit),
+        Sort::Sound => by(|known| known.sound_db),
+        Sort::Mass => by(|known| known.mass_kg),
+        Sort::Price => by(|known| known.price),
+    };
+    let ties = first.then_with(|| by_verdict(one, other));
+    ties.then(one.row.candidate.cmp(&other.row.candidate))
+}
+
+/// What the next one by verdict has over the first and what it lacks: the trade between them.
+fn trade(first: &Seen, next: &Seen) -> Option<String> {
+    let Relation { better, worse, .. } = next.known.relation(&first.known);
+    match (better.is_empty(), worse.is_empty()) {
+        (false, false) => Some(format!(
+            " {} {}, but {}.",
+            next.quoted(),
+            listed(&better),
+            listed(&worse)
+        )),
+        (false, true) => Some(format!(
+            " {} {}, and is worse in nothing that is known of both.",
+            next.quoted(),
+            listed(&better)
+        )),
+        _ => None,
+    }
+}
+
+fn is_beaten(seen: &Seen) -> bool {
+    seen.row.beside.iter().any(|beside| beside.beaten)
+}
+
+/// "“B” costs more and does less than “A”: leave it."
+fn beaten_text(all: &[&Seen]) -> String {
+    let beaten: Vec<&&Seen> = all.iter().filter(|seen| is_beaten(seen)).collect();
+    let named = beaten.iter().take(NAMED).filter_map(|seen| {
+        let by = seen.row.beside.iter().find(|beside| beside.beaten)?;
+        let other = all.iter().find(|other| other.row.candidate == by.than)?;
+        let worse = seen.known.relation(&other.known).worse;
+        Some(format!(
+            " {} {} than {} and is better in nothing: leave it.",
+            seen.quoted(),
+            listed(&worse),
+            other.quoted()
+        ))
+    });
+    let text: String = named.collect();
+    match beaten.len().saturating_sub(NAMED) {
+        0 => text,
+        1 => format!("{text} One more is beaten too."),
+        more => format!("{text} {more} more are beaten too."),
+    }
+}
+
+/// Indices into `all`, best first. One function, as each sorting weighs 2 kB.
+fn ranked(all: &[Seen], sort: Sort) -> Vec<usize> {
+    let mut ranked: Vec<usize> = (0..all.len()).collect();
+    ranked.sort_unstable_by(|one, other| order(sort, &all[*one], &all[*other]));
+    ranked
+}
+
+fn sentence(all: &[Seen]) -> String {
+    let ranked: Vec<&Seen> = ranked(all, Sort::Verdict)
+        .into_iter()
+        .map(|index| &all[index])
+        .collect();
+    let [first, rest @ ..] = &ranked[..] else {
+        return String::new();
+    };
+    let level = rest
+        .iter()
+        .take_while(|seen| by_verdict(first, seen) == Ordering::Equal);
+    let level: Vec<String> = std::iter::once(first)
+        .chain(level)
+        .map(|seen| seen.quoted())
+        .collect();
+    let head = match (first.row.answer.grade, level.len()) {
+        (Grade::Bad, 1) => format!("None will do as it is; {} comes nearest.", first.quoted()),
+        (Grade::Bad, _) => format!("None will do as it is; {} come equally near.", listed(&level)),
+        (_, 1) => format!("{} comes first by its verdict.", first.quoted()),
+        _ => format!("{} are level by verdict.", listed(&level)),
+    };
+    let next = rest.iter().find(|seen| !is_beaten(seen));
+    let trade = next.and_then(|next| trade(first, next)).unwrap_or_default();
+    format!("{head}{trade}{}", beaten_text(&ranked))
+}
+
+/// The candidates with a figure typed, side by side. See [`Memory::compare`] where answers follow each other.
+///
+/// ```
+/// # use bellows::{answer::compare, report::Sort, shop::Shop};
+/// let comparison = compare(&Shop::demo(), Sort::Price);
+/// assert_eq!(comparison.rows.len(), 3);
+/// assert!(!comparison.sentence.is_empty());
+/// ```
+pub fn compare(shop: &Shop, sort: Sort) -> Comparison {
+    Memory::default().compare(shop, sort)
+}
+
+impl Memory {
+    /// [`compare`], with window and facts of the last call where they still hold. Fewer than two labels make no
+    /// comparison: it comes back empty.
+    pub fn compare(&mut self, shop: &Shop, sort: Sort) -> Comparison {
+        let typed: Vec<usize> = (0..shop.candidates.len())
+            .filter(|index| typed(&shop.candidates[*index]))
+            .collect();
+        if typed.len() < 2 {
+            return Comparison::default();
+        }
+        let basis = Basis::of(shop);
+        let words = Words { units: shop.units };
+        let found = self.window(&basis);
+        let window = look_for::said(words, &basis, found.as_ref());
+        let mut all: Vec<Seen> = typed
+            .into_iter()
+            .filter_map(|index| {
+                let facts = self.facts(&basis, basis.candidates.get(index)?);
+                seen(words, &basis, &window, name(shop, index), index, &facts)
+            })
+            .collect();
+        for one in 0..all.len() {
+            let others = (0..all.len()).filter(|other| *other != one);
+            all[one].row.beside = others
+                .filter_map(|other| beside(&all[one], &all[other]))
+                .collect();
+        }
+        let sentence = sentence(&all);
+        let order = ranked(&all, sort);
+        let mut rows: Vec<Option<CompareRow>> = all.into_iter().map(|seen| Some(seen.row)).collect();
+        Comparison {
+            sentence,
+            rows: order.into_iter().filter_map(|index| rows[index].take()).collect(),
+        }
+    }
+}

@@ -1,0 +1,230 @@
+//! How one candidate stands to another, figure by figure: a tie, a trade, or beaten in all that is known.
+
+use crate::answer::sound;
+use crate::answer::words::listed;
+use crate::assess::machine::Supply;
+use crate::assess::power::AmpsFrom;
+use crate::assess::{Facts, PlaceFacts};
+use crate::basis::{Basis, CandidateBasis};
+use crate::compressor::Claim;
+use crate::report::{Finding, Grade};
+
+/// A task that will not do has this severity or more.
+const FAILS: f64 = 4.0;
+
+/// A task at a place in steps that somebody would notice: minutes of waiting in the hour, twentieths of running.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Air {
+    task: usize,
+    severity: f64,
+    running: f64,
+}
+
+/// What is known of a candidate, rounded as it is shown, so that a tie is a tie to the reader too; lower is better.
+/// `None` is not on the label, or rests on a guess.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Known {
+    air: Option<Vec<Air>>,
+    circuits: Option<Vec<Grade>>,
+    /// At the ears in a bare garage, dBA.
+    pub sound_db: Option<f64>,
+    /// kg.
+    pub mass_kg: Option<f64>,
+    /// In the shop's money.
+    pub price: Option<f64>,
+}
+
+/// How one figure of a candidate stands to another's.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Stands {
+    Unknown,
+    Same,
+    Better,
+    Worse,
+    /// Better in a part and worse in another.
+    Mixed,
+}
+
+/// Each figure's name, and what one says of the candidate that is better and worse in it.
+const FIGURES: [(&str, &str, &str); 5] = [
+    ("air", "does more", "does less"),
+    ("power", "asks less of the power", "asks more of the power"),
+    ("sound", "is quieter", "is louder"),
+    ("weight", "is lighter", "is heavier"),
+    ("price", "costs less", "costs more"),
+];
+/// Said of air where it is better at some tasks and worse at others.
+const MIXED: &str = "does more at some tasks and less at others";
+
+impl Known {
+    /// What may be held against others: no guess, no doubted claim, nothing taken for a blank.
+    pub fn of(basis: &Basis, candidate: &CandidateBasis, facts: &Facts, circuits: &[Finding]) -> Self {
+        let doubted = matches!(facts.claim, Some((Claim::CannotBe | Claim::Unlikely, _, _)));
+        let stated = !matches!(
+            facts.supply,
+            Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing
+        );
+        let plate = |place: &PlaceFacts| {
+            let power = place.power.as_ref();
+            power.is_some_and(|power| power.amps_from == AmpsFrom::Plate)
+        };
+        let grades = || circuits.iter().map(|finding| finding.grade);
+        let read = candidate.volts.given && facts.places.iter().all(plate);
+        let at_given = candidate.sound.is_some_and(|(_, at)| at.given);
+        Self {
+            air: (stated && !doubted && candidate.tank_m3.given).then(|| air(candidate, facts)),
+            circuits: (read && grades().all(|grade| grade != Grade::Unsure)).then(|| grades().collect()),
+            sound_db: sound::loudest_db(basis, candidate)
+                .filter(|_| at_given)
+                .map(f64::round),
+            mass_kg: candidate.mass_kg,
+            price: candidate.price,
+        }
+    }
+
+    /// The worst task: severity, then running.
+    pub fn hardest(&self) -> Option<f64> {
+        let tasks = self.air.iter().flatten();
+        tasks
+            .map(|task| task.severity * 10.0 + task.running)
+            .reduce(f64::max)
+    }
+
+    /// Share of waiting at the worst task; a task that it will not do counts as all.
+    pub fn waiting(&self) -> Option<f64> {
+        let share = |task: &Air| {
+            if task.severity >= FAILS {
+                1.0
+            } else {
+                (task.severity - 2.0).max(0.0)
+            }
+        };
+        self.air.iter().flatten().map(share).reduce(f64::max)
+    }
+
+    /// The worst of its circuits.
+    pub fn circuit(&self) -> Option<f64> {
+        let grades = self.circuits.iter().flatten();
+        grades.map(|grade| f64::from(*grade as u8)).reduce(f64::max)
+    }
+
+    fn air_against(&self, other: &Self) -> Stands {
+        let (Some(one), Some(other)) = (&self.air, &other.air) else {
+            return Stands::Unknown;
+        };
+        if one.len() != other.len() || one.iter().zip(other).any(|(a, b)| a.task != b.task) {
+            return Stands::Unknown;
+        }
+        // How long the motor runs counts only where neither fails the task.
+        let pairs = one.iter().zip(other);
+        let runs = pairs.clone().map(|(one, other)| {
+            if one.severity.max(other.severity) >= FAILS {
+                (0.0, 0.0)
+            } else {
+                (one.running, other.running)
+            }
+        });
+        stands(
+            pairs
+                .map(|(one, other)| (one.severity, other.severity))
+                .chain(runs),
+        )
+    }
+
+    /// Figure by figure, in the order of [`FIGURES`].
+    fn against(&self, other: &Self) -> [Stands; 5] {
+        let of = |grade: &Grade| f64::from(*grade as u8);
+        let circuits = match (&self.circuits, &other.circuits) {
+            (Some(one), Some(other)) => stands(one.iter().map(of).zip(other.iter().map(of))),
+            _ => Stands::Unknown,
+        };
+        let single = |one: Option<f64>, other: Option<f64>| match one.zip(other) {
+            Some(pair) => stands(std::iter::once(pair)),
+            None => Stands::Unknown,
+        };
+        [
+            self.air_against(other),
+            circuits,
+            single(self.sound_db, other.sound_db),
+            single(self.mass_kg, other.mass_kg),
+            single(self.price, other.price),
+        ]
+    }
+
+    /// How this one stands to another in all that is known of both.
+    pub fn relation(&self, other: &Self) -> Relation {
+        let found = self.against(other);
+        let pairs = || FIGURES.iter().zip(found);
+        let told = |wanted: Stands, word: fn(&(&'static str, &'static str, &'static str)) -> &'static str| {
+            let pairs = pairs().filter(move |(_, stands)| *stands == wanted);
+            pairs
+                .map(|(figure, _)| word(figure).to_owned())
+                .collect::<Vec<_>>()
+        };
+        let mut better = told(Stands::Better, |figure| figure.1);
+        if found.contains(&Stands::Mixed) {
+            better.insert(0, MIXED.into());
+        }
+        Relation {
+            better,
+            worse: told(Stands::Worse, |figure| figure.2),
+            unknown: told(Stands::Unknown, |figure| figure.0),
+        }
+    }
+}
+
+fn air(candidate: &CandidateBasis, facts: &Facts) -> Vec<Air> {
+    let tasks = facts.places.iter().flat_map(|place| &place.tasks);
+    tasks
+        .map(|task| Air {
+            task: task.task,
+            severity: (task.outcome.severity() * 60.0).round() / 60.0,
+            running: (task.waits.running / candidate.duty.value * 20.0).round() / 20.0,
+        })
+        .collect()
+}
+
+fn stands(pairs: impl Iterator<Item = (f64, f64)>) -> Stands {
+    let (mut better, mut worse) = (false, false);
+    for (one, other) in pairs {
+        better |= one < other;
+        worse |= one > other;
+    }
+    match (better, worse) {
+        (false, false) => Stands::Same,
+        (true, false) => Stands::Better,
+        (false, true) => Stands::Worse,
+        (true, true) => Stands::Mixed,
+    }
+}
+
+/// What one has over another, what it lacks, and what is not known of both.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Relation {
+    /// "costs less".
+    pub better: Vec<String>,
+    /// "is louder".
+    pub worse: Vec<String>,
+    /// "sound".
+    pub unknown: Vec<String>,
+}
+
+impl Relation {
+    /// Nothing that both state tells them apart.
+    pub fn tie(&self) -> bool {
+        self.better.is_empty() && self.worse.is_empty() && self.unknown.len() < FIGURES.len()
+    }
+
+    /// Worse in something, better in nothing.
+    pub fn beaten(&self) -> bool {
+        self.better.is_empty() && !self.worse.is_empty()
+    }
+
+    /// "; not compared, as not known of both: sound".
+    pub fn left_out(&self) -> String {
+        match &self.unknown[..] {
+            [] => String::new(),
+            unknown => format!("; not compared, as not known of both: {}", listed(unknown)),
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! Three candidates side by side: cards on a phone, a table on a bench PC, read and sorted by whoever must choose.
+
+use serde_json::{Value, json};
+
+use crate::support::{BENCH, Browser, Outcome, PHONE};
+
+/// The candidates' indices in the order shown.
+const ORDER: &str =
+    "return [...document.querySelectorAll('#compare tbody tr')].map((row) => +row.dataset.candidate)";
+const SHOWN: &str = "document.querySelectorAll('#compare tbody tr').length === 3";
+const WIDER: &str = "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
+
+async fn sorted_by(browser: &Browser, sort: &str) -> Outcome<Value> {
+    browser
+        .js(&format!(
+            "const sort = document.getElementById('compare-sort');
+             sort.value = {sort:?};
+             sort.dispatchEvent(new Event('change', {{ bubbles: true }}))"
+        ))
+        .await?;
+    browser.js(ORDER).await
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    browser.open_file().await?;
+    assert_eq!(
+        browser
+            .js("return document.getElementById('compare').hidden")
+            .await?,
+        json!(true),
+        "one blank label is no comparison"
+    );
+    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.until(SHOWN).await?;
+    for (screen, scheme, name) in [
+        (PHONE, "light", "compare-phone"),
+        (BENCH, "dark", "compare-bench-dark"),
+        (PHONE, "dark", "compare-phone-dark"),
+        (BENCH, "light", "compare-bench"),
+    ] {
+        browser.resize(screen).await?;
+        browser.prefer("prefers-color-scheme", scheme).await?;
+        browser
+            .js("document.getElementById('compare').scrollIntoView()")
+            .await?;
+        browser.screenshot(name).await?;
+        assert_eq!(browser.js(WIDER).await?, json!(0), "{name}");
+    }
+    // By the example's own prices: 160, 420, 980.
+    assert_eq!(sorted_by(&browser, "price").await?, json!([1, 0, 2]));
+    // By its masses: 34, 125, 290 lb.
+    assert_eq!(sorted_by(&browser, "mass").await?, json!([1, 0, 2]));
+    assert_eq!(sorted_by(&browser, "sound").await?, json!([0, 1, 2]));
+    browser
+        .js("document.querySelector('#compare tr[data-candidate=\"2\"] button').click()")
+        .await?;
+    browser
+        .until("document.querySelector('#compare tr[data-candidate=\"2\"] button').ariaPressed === 'true'")
+        .await?;
+    let told = "return [document.getElementById('verdict').textContent,
+        document.querySelector('#compare tr[data-candidate=\"2\"] strong').textContent]";
+    let told = browser.js(told).await?;
+    assert_eq!(told[0], told[1], "the row says what the answer says");
+    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
+    Ok(())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn one_that_costs_more_and_does_less_is_said_to() -> Outcome {
+    let browser = Browser::start(BENCH).await?;
+    browser.open_file().await?;
+    for (flow, price) in [("5", "400"), ("3", "600")] {
+        browser
+            .js(&format!(
+                "if (document.getElementById('flow').value) document.getElementById('add-candidate').click();
+                 for (const [own, text] of [['flow', {flow:?}], ['tank', '20'], ['volts', '120'], ['amps', '11'], ['price', {price:?}]]) {{
+                   const field = document.querySelector(`[data-own=${{own}}]`);
+                   field.value = text;
+                   field.dispatchEvent(new Event('input', {{ bubbles: true }}));
+                 }}"
+            ))
+            .await?;
+    }
+    browser
+        .until(
+            "document.getElementById('compare-sentence')?.textContent.includes('does less and costs more')",
+        )
+        .await?;
+    let beaten = browser
+        .js("return document.querySelectorAll('#compare [data-beaten=true]').length")
+        .await?;
+    assert_eq!(beaten, json!(1));
+    Ok(())
+}
