@@ -2,9 +2,11 @@
 
 use std::fs::File;
 use std::io::BufReader;
+use std::time::Duration;
 
 use bellows::link;
 use bellows::shop::{Shop, Units};
+
 use serde_json::json;
 use thirtyfour::By;
 
@@ -77,7 +79,15 @@ async fn a_camera_reads_the_link_from_the_page_in_light_and_dark() -> Outcome {
         browser
             .until("document.getElementById('link-text').value === location.href && location.hash.length > 9")
             .await?;
-        let address = browser.js("return location.href").await?;
+        // The address follows a moment after the last key.
+        let mut address = browser.js("return location.href").await?;
+        for _ in 0..50 {
+            if link::read(address.as_str().ok_or("no address")?)? == labelled() {
+                break;
+            }
+            tokio::time::sleep(Duration::from_millis(100)).await;
+            address = browser.js("return location.href").await?;
+        }
         assert_eq!(json!(code_of(&browser).await?), address, "{scheme}");
         assert_eq!(
             link::read(address.as_str().ok_or("no address")?)?,
