@@ -124,8 +124,7 @@ impl std::error::Error for FileError {}
 /// Texts are cut to [`TEXT_MAX`] and control characters go, so that what is written is read again, as long as it
 /// stays below [`FILE_MAX`] and its lists within their limits.
 pub fn to_json(shop: &Shop) -> String {
-    // A tree of strings, numbers and truth values always has a JSON form.
-    serde_json::to_string_pretty(&tree(shop)).unwrap_or_default()
+    pretty(&tree(shop))
 }
 
 /// The shop in a JSON text. Unknown fields are ignored, missing ones are blank, `chosen` is kept within the list.
@@ -146,15 +145,21 @@ pub fn from_json(text: &str) -> Result<Shop, FileError> {
     if text.len() > FILE_MAX {
         return Err(FileError::TooBig { bytes: text.len() });
     }
-    let mut value: Value = serde_json::from_str(text).map_err(|error| FileError::NotJson {
+    shop_of(parsed(text)?)
+}
+
+/// A JSON text as a tree. How deep it may nest is bounded by the reader of JSON, at 128.
+pub(crate) fn parsed(text: &str) -> Result<Value, FileError> {
+    serde_json::from_str(text).map_err(|error| FileError::NotJson {
         line: error.line(),
         column: error.column(),
-    })?;
-    let Value::Object(fields) = &value else {
-        return Err(FileError::NotJson { line: 1, column: 1 });
-    };
-    check_version(fields)?;
-    check_lists(fields)?;
+    })
+}
+
+/// The shop in a tree.
+pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
+    check_version(&value)?;
+    check_lists(&value)?;
     tidy(&mut value);
     check_texts(&value, "")?;
     let mut shop = Shop::deserialize(&value).map_err(|_| culprit(&value))?;
@@ -174,7 +179,17 @@ pub(crate) fn tree(shop: &Shop) -> Value {
     value
 }
 
-fn check_version(fields: &Map<String, Value>) -> Result<(), FileError> {
+/// A tree as text, one field a line.
+pub(crate) fn pretty(value: &Value) -> String {
+    // A tree of strings, numbers and truth values always has a JSON form.
+    serde_json::to_string_pretty(value).unwrap_or_default()
+}
+
+/// Whether a tree is an object of a version that this build reads.
+pub(crate) fn check_version(value: &Value) -> Result<(), FileError> {
+    let Value::Object(fields) = value else {
+        return Err(FileError::NotJson { line: 1, column: 1 });
+    };
     let version = fields.get("version").ok_or(FileError::NoVersion)?;
     match version.as_u64() {
         Some(version) if version <= u64::from(SCHEMA) => Ok(()),
@@ -183,7 +198,7 @@ fn check_version(fields: &Map<String, Value>) -> Result<(), FileError> {
     }
 }
 
-fn check_lists(fields: &Map<String, Value>) -> Result<(), FileError> {
+fn check_lists(fields: &Value) -> Result<(), FileError> {
     for (list, most) in LISTS {
         let count = fields.get(list).and_then(Value::as_array).map_or(0, Vec::len);
         if count > most {
@@ -324,7 +339,8 @@ fn below(path: &str, name: &str) -> String {
     }
 }
 
-fn bad_field(field: &str, value: &Value) -> FileError {
+/// The refusal of what a field holds.
+pub(crate) fn bad_field(field: &str, value: &Value) -> FileError {
     const SHOWN: usize = 40;
     let text = value.to_string();
     let mut read: String = text.chars().take(SHOWN).collect();

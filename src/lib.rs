@@ -27,6 +27,7 @@
 //! | Which figures does a sum accept? | [`range`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
+//! | And several shops in one file? | [`bundle`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
 //! | How does a phone's camera read that? | [`qr`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
@@ -36,6 +37,7 @@ pub mod air;
 pub mod answer;
 pub mod assess;
 pub mod basis;
+pub mod bundle;
 pub mod carry;
 pub mod circuit;
 pub mod compressor;

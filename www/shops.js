@@ -3,6 +3,7 @@
 import { codeFrame, fillCode } from "./code.js";
 import * as core from "./core.js";
 import { later, say } from "./dom.js";
+import { askClashes } from "./incoming.js";
 import { showKept } from "./kept.js";
 import { notify, withdraw } from "./notice.js";
 import { canShare, copy, download, share } from "./share.js";
@@ -156,12 +157,62 @@ export function shops(bench) {
     attempt(() => download(bench.shop.name, core.export_text(bench.settled())));
   }
 
+  function exportAll() {
+    attempt(() => {
+      writing.now();
+      const [text, count, unread] = core.export_all(kept() || (untouched() && core.stored().shops.some(({ damaged }) => !damaged)) ? null : bench.settled());
+      download("Bellows shops", text);
+      const rest = unread ? ` ${unread} that cannot be read ${unread === 1 ? "is" : "are"} not in it: save ${unread === 1 ? "its" : "their"} data from the list below.` : "";
+      notify("exported", `${count === 1 ? "One shop is" : `${count} shops are`} in the file.${rest}`);
+    });
+  }
+
   async function importFile(event) {
     const [file] = event.target.files;
     if (!file) return;
-    const text = await file.text();
-    event.target.value = "";
-    arrive(() => core.import_text(text), "file", file.name);
+    let found;
+    try {
+      core.check_size(file.size);
+      const text = await file.text();
+      found = core.import_text(text);
+    } catch (fault) {
+      notify("link", `${file.name} could not be opened, and nothing was changed: ${said(fault)}`);
+      return;
+    } finally {
+      event.target.value = "";
+    }
+    if (found.length === 1) arrive(() => found[0], "file", file.name);
+    else takeIn(found);
+  }
+
+  /** Several shops go to what is kept; where names clash the reader is asked first. */
+  function takeIn(found) {
+    writing.now();
+    const clashing = core.clashes(found);
+    if (clashing.length) askClashes(at("incoming"), found, clashing, (choices) => takeSo(found, choices));
+    else takeSo(found, []);
+  }
+
+  function takeSo(found, choices) {
+    writing.now();
+    const fresh = untouched();
+    const { sentence: happened, steps, refused } = core.take_in(found, choices);
+    const undo = () => {
+      notify("link", core.take_back(steps));
+      reopen(steps);
+    };
+    const back = steps.length ? [["Undo", undo]] : [];
+    const opens = refused.slice(0, 3).map((index) => [`Open “${found[index].name.trim()}”`, () => arrive(() => found[index], "file", "The file")]);
+    notify("link", happened, [...back, ...opens]);
+    if (fresh && steps.length) openKept(steps[0].name);
+    else reopen(steps);
+  }
+
+  /** What is kept changed under the open shop: shows it as it is kept now. */
+  function reopen(steps) {
+    if (bench.trial) bench.undoTrial();
+    if (kept() && steps.some(({ name }) => name === bench.origin.name)) follow();
+    else show();
   }
 
   /** Opens a shop that came from outside: beside what is kept, which it leaves alone. */
@@ -219,7 +270,7 @@ export function shops(bench) {
         if (core.link_of(shop) !== core.link_of(bench.shop)) open(shop, bench.origin);
       } catch {
         bench.origin = { kind: "loose", name: "" };
-        notify("store", "This shop was deleted or renamed in another tab; it is still open here.", [["Keep this shop", keep]]);
+        notify("store", "This shop is no longer kept under its name; it is still open here.", [["Keep this shop", keep]]);
       }
     }
     show();
@@ -266,6 +317,7 @@ export function shops(bench) {
   at("code").append(camera);
   at("code").addEventListener("toggle", () => address(bench.settled()));
   at("export").addEventListener("click", exportShop);
+  at("export-all").addEventListener("click", exportAll);
   at("import").addEventListener("click", () => at("import-file").click());
   at("import-file").addEventListener("change", importFile);
   at("new-shop").addEventListener("click", () => {

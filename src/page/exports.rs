@@ -9,9 +9,10 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::browser::LocalStorage;
 use super::store::{self, StoreError};
+use super::taking::{self, Choice, Step};
 use crate::report::{Fault, Sort, View};
 use crate::shop::{Candidate, Place, Shop, Task, Units};
-use crate::{answer, file, link, qr};
+use crate::{answer, bundle, file, link, qr};
 
 thread_local! {
     /// The page has one shop at a time; what its window rests on seldom changes.
@@ -152,10 +153,48 @@ pub fn export_text(shop: JsValue) -> Result<String, JsValue> {
     Ok(file::to_json(&take("shop", &shop)?))
 }
 
-/// The shop in a file's text.
+/// All kept shops and the open one, if it is not among them, as a file's text; and how many could not be read.
+#[wasm_bindgen]
+pub fn export_all(open: JsValue) -> Answer {
+    let open: Option<Shop> = take("shop", &open)?;
+    let (kept, unread) = store::all(&LocalStorage);
+    let shops: Vec<_> = open.into_iter().chain(kept).collect();
+    let text = bundle::to_json(&shops).map_err(|error| refusal("file", &error))?;
+    hand(&(text, shops.len(), unread))
+}
+
+/// Refuses a file by its size, before it is read.
+#[wasm_bindgen]
+pub fn check_size(bytes: f64) -> Result<(), JsValue> {
+    bundle::check_size(bytes as u64).map_err(|error| refusal("file", &error))
+}
+
+/// The shops in a file's text.
 #[wasm_bindgen]
 pub fn import_text(text: &str) -> Answer {
-    hand(&file::from_json(text).map_err(|error| refusal("file", &error))?)
+    hand(&bundle::from_json(text).map_err(|error| refusal("file", &error))?)
+}
+
+/// Indices of the shops whose name is kept already.
+#[wasm_bindgen]
+pub fn clashes(shops: JsValue) -> Answer {
+    let shops: Vec<Shop> = take("shops", &shops)?;
+    hand(&taking::clashes(&LocalStorage, &shops))
+}
+
+/// Keeps shops; `choices` are pairs of index and `both`, `replace` or `leave`.
+#[wasm_bindgen]
+pub fn take_in(shops: JsValue, choices: JsValue) -> Answer {
+    let shops: Vec<Shop> = take("shops", &shops)?;
+    let choices: Vec<(usize, Choice)> = take("choices", &choices)?;
+    hand(&taking::take_in(&LocalStorage, &shops, &choices))
+}
+
+/// Takes the steps of [`take_in`] back and says what came of it.
+#[wasm_bindgen]
+pub fn take_back(steps: JsValue) -> Result<String, JsValue> {
+    let steps: Vec<Step> = take("steps", &steps)?;
+    Ok(taking::take_back(&LocalStorage, &steps))
 }
 
 /// What is kept, and whether anything can be.

@@ -200,7 +200,8 @@ fn parse(name: &str, text: &str) -> Result<Shop, StoreError> {
     })
 }
 
-fn text_of(shelf: &dyn Shelf, name: &str) -> Result<String, StoreError> {
+/// The text that is kept as `name`.
+pub(crate) fn text_of(shelf: &dyn Shelf, name: &str) -> Result<String, StoreError> {
     shelf
         .get(&key(name))?
         .ok_or_else(|| StoreError::Missing { name: name.into() })
@@ -218,6 +219,32 @@ fn checked(name: &str) -> Result<&str, StoreError> {
         Ok(name)
     } else {
         Err(StoreError::BadName { length })
+    }
+}
+
+/// The nearest to `name` that can be kept.
+pub(crate) fn fitting(name: &str) -> String {
+    let name: String = name.trim().chars().take(NAME_MAX).collect();
+    match name.trim_end() {
+        "" => UNNAMED.into(),
+        name => name.into(),
+    }
+}
+
+/// All profiles that can be read, and how many cannot.
+pub fn all(shelf: &dyn Shelf) -> (Vec<Shop>, usize) {
+    let entries = entries(shelf);
+    let whole = entries.iter().filter_map(|entry| fetch_entry(shelf, entry));
+    let whole: Vec<_> = whole.collect();
+    let unread = entries.len() - whole.len();
+    (whole, unread)
+}
+
+fn fetch_entry(shelf: &dyn Shelf, entry: &Entry) -> Option<Shop> {
+    if entry.damaged {
+        None
+    } else {
+        fetch(shelf, &entry.name).ok()
     }
 }
 
@@ -274,6 +301,11 @@ pub fn put_back(shelf: &dyn Shelf, name: &str, text: &str) -> Result<(), StoreEr
     if shelf.get(&key(name))?.is_some() {
         return Err(StoreError::Taken { name: name.into() });
     }
+    Ok(shelf.set(&key(name), text)?)
+}
+
+/// Puts `text` in the place of what is kept as `name`, in one step, so that a refusal loses neither.
+pub(crate) fn restore(shelf: &dyn Shelf, name: &str, text: &str) -> Result<(), StoreError> {
     Ok(shelf.set(&key(name), text)?)
 }
 

@@ -12,6 +12,7 @@ mod harness;
 mod keyboard;
 mod map;
 mod measured;
+mod moving;
 mod reader;
 mod remedy;
 mod screens;

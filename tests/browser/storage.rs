@@ -37,7 +37,7 @@ fn keys(kept: &Value) -> Vec<String> {
 }
 
 /// Lets downloads go into a folder.
-async fn download_to(browser: &Browser, folder: &Scratch) -> Outcome {
+pub async fn download_to(browser: &Browser, folder: &Scratch) -> Outcome {
     let params = json!({ "behavior": "allow", "downloadPath": folder.path() });
     browser
         .driver
@@ -48,7 +48,7 @@ async fn download_to(browser: &Browser, folder: &Scratch) -> Outcome {
 }
 
 /// The text of the one file that arrives in a folder.
-async fn downloaded(folder: &Scratch) -> Outcome<String> {
+pub async fn downloaded(folder: &Scratch) -> Outcome<String> {
     let end = Instant::now() + Duration::from_secs(20);
     while Instant::now() < end {
         for file in fs::read_dir(folder.path())? {
