@@ -13,6 +13,7 @@ pub use case::Class;
 pub use share::{variance_share, wilson};
 pub use unknown::{Grounds, Spread, Unknown, Which, unknowns};
 
+use crate::assess::machine::Supply;
 use crate::basis::{Basis, CandidateBasis};
 use crate::compressor::Pump;
 use case::{Case, Draw, NEVER, class};
@@ -135,7 +136,7 @@ pub struct Doubt {
 }
 
 impl Doubt {
-    /// Prepares so many draws for a candidate; `None` where there is no flow to reckon with, no place or no task.
+    /// Prepares so many draws for a candidate; `None` where there is no flow that can be, no place or no task.
     pub fn new(basis: &Basis, candidate: usize, draws: usize) -> Option<Self> {
         Self::of(basis, candidate, unknowns(basis, candidate)?, draws)
     }
@@ -189,6 +190,22 @@ impl Doubt {
     /// Draws judged so far.
     pub fn done(&self) -> usize {
         self.done
+    }
+
+    /// Whether these draws are what [`Self::new`] would make of this candidate in this shop.
+    pub fn holds(&self, basis: &Basis, candidate: usize) -> bool {
+        let own = &self.basis;
+        own.places == basis.places
+            && own.tasks == basis.tasks
+            && own.line == basis.line
+            && own.auxiliary == basis.auxiliary
+            && basis.candidates.get(candidate) == Some(&self.candidate)
+            && unknowns(basis, candidate).is_some_and(|unknowns| unknowns == self.unknowns)
+    }
+
+    /// The delivery curve to which the range of the flow refers.
+    pub fn pump(&self) -> Option<Pump> {
+        Supply::of(&self.candidate).0.likely()
     }
 
     /// What is not known, with its ranges.

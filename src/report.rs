@@ -240,6 +240,15 @@ pub struct Answer {
     pub reasons: Vec<String>,
 }
 
+/// How sure the answer is: a sentence for beside it, and the subject.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Told {
+    /// One short sentence; empty where there is nothing to doubt.
+    pub sentence: String,
+    /// All of it.
+    pub section: Section,
+}
+
 /// What to look for.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Window {

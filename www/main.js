@@ -6,6 +6,7 @@ import { Bench, read } from "./bench.js";
 import { candidateName, showCandidates } from "./candidates.js";
 import { compare } from "./compare.js";
 import { say } from "./dom.js";
+import { doubt } from "./doubt.js";
 import { PLATE } from "./fields.js";
 import { annotate, fieldsets, fill, goTo, nameOf, nameUnits, pointLabel } from "./form.js";
 import { map } from "./map.js";
@@ -25,6 +26,7 @@ const bench = new Bench();
 const profiles = shops(bench);
 let report;
 let subjectsDue = 0;
+const doubted = doubt(at("doubt-box"), at("sure"), core);
 const redrawMap = map(document.getElementById("map-box"), () => core.map(bench.shop));
 
 const redrawComparison = compare(at("compare"), (sort) => core.compare(bench.shop, sort), choose);
@@ -104,6 +106,7 @@ function refresh() {
   showWindow(report.window);
   showVerdicts(report, (view) => bench.look(view), tryOn);
   subjectsSoon();
+  doubted(bench.shop);
   showCandidates(at("candidates"), bench.shop, choose);
   at("remove-candidate").hidden = bench.shop.candidates.length < 2;
   nameParts(bench.shop);

@@ -5,6 +5,7 @@ mod carry;
 mod chart;
 mod compare;
 mod day;
+mod doubt;
 mod headline;
 mod label;
 mod line;
@@ -20,6 +21,8 @@ mod sums;
 mod tasks;
 mod water;
 pub mod words;
+
+pub use doubt::Draws;
 
 use std::rc::Rc;
 

@@ -181,7 +181,8 @@ pub struct Unknown {
 
 fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
     let (supply, contradiction) = Supply::of(candidate);
-    let unlikely = matches!(claim(candidate), Some((Claim::Unlikely, _, _)));
+    let claimed = claim(candidate).map(|(claimed, _, _)| claimed);
+    let unlikely = claimed == Some(Claim::Unlikely);
     let rated = |pump: &Pump| pump.rated(Gauge::psi(90.0)).as_m3_s();
     let guess = |[low, likely, high]: [Pump; 3]| {
         let shares = [&low, &high].map(|pump| rated(pump) / rated(&likely));
@@ -192,6 +193,8 @@ fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
             let share = candidate.measured?.delivered?.share.min(0.5);
             (Grounds::Measured, Spread::either_way(1.0, share))
         }
+        // No range holds what cannot be.
+        Supply::TwoFlows(_) | Supply::OneFlow(_) if claimed == Some(Claim::CannotBe) => return None,
         Supply::TwoFlows(_) | Supply::OneFlow(_) if unlikely => (Grounds::Unlikely, Spread::even(UNLIKELY)),
         Supply::TwoFlows(_) => (Grounds::TwoFlows, Spread::even(TWO_FLOWS)),
         Supply::OneFlow(_) if contradiction.is_some() => {
@@ -299,7 +302,7 @@ fn tool(basis: &Basis, index: usize, task: &TaskBasis) -> Unknown {
     one(Which::Tool(index), (grounds, Spread::about(1.0, range)))
 }
 
-/// All unknowns of a candidate in a shop; `None` where nothing is known of its flow.
+/// All unknowns of a candidate in a shop; `None` where nothing is known of its flow, or nothing that can be.
 pub fn unknowns(basis: &Basis, index: usize) -> Option<Vec<Unknown>> {
     let candidate = basis.candidates.get(index)?;
     let switch = |which, field: &str, at: Gauge| {

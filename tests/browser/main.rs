@@ -6,6 +6,7 @@
 mod aisle;
 mod bookmark;
 mod compare;
+mod doubt;
 mod handing;
 mod hangar;
 mod harness;
