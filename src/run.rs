@@ -271,7 +271,7 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// The longest step that keeps the midpoint rule honest: 4 % of pressure, half the walls' time constant, and a
+    /// The longest step that keeps the midpoint rule honest: 2 % of pressure, half the walls' time constant, and a
     /// share of what the tank holds passing through it, since its warmth changes even where the pressure stands still.
     fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows) -> f64 {
         let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);

@@ -1,10 +1,12 @@
 //! The auxiliary receiver in words: what it adds, what it must be.
 
+use super::sums;
+use super::tasks::delivered_mid_band;
 use super::words::Words;
 use crate::assess::machine::machine;
 use crate::assess::{Facts, judge};
 use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis};
-use crate::quantity::number;
+use crate::quantity::{Kind, number};
 use crate::report::{Change, Figure, Finding, Grade, Remedy, Section, View};
 use crate::run::{longest_trigger_s, recovery_s};
 
@@ -13,6 +15,7 @@ const FILL_S: f64 = 4.0 * 3_600.0;
 
 /// One store on trial: longest trigger, starts an hour, fill from empty.
 struct Store {
+    volume_m3: f64,
     trigger_s: Option<f64>,
     starts_per_hour: f64,
     fill_s: Option<f64>,
@@ -37,19 +40,58 @@ impl Look<'_> {
         let machine = machine(self.candidate, &self.facts.supply.likely()?, volume_m3, place);
         let (_, run) = judge(&machine, &row.work, self.candidate.duty.value);
         Some(Store {
+            volume_m3,
             trigger_s: longest_trigger_s(&machine, &row.work.work),
             starts_per_hour: run.starts_per_hour,
             fill_s: recovery_s(&machine, place.air.pressure().as_pa(), FILL_S),
         })
     }
 
+    /// What both runs go by.
+    fn put_in(&self, with: &Store, without: &Store) -> Vec<(&'static str, String)> {
+        let (words, candidate) = (self.words, self.candidate);
+        let mut put_in = vec![
+            ("V, the tank alone", words.volume(without.volume_m3)),
+            ("V, both", words.volume(with.volume_m3)),
+            ("motor stops at", words.pressure(candidate.cut_out)),
+            ("motor starts at", words.pressure(candidate.cut_in)),
+        ];
+        let found = self.facts.places.get(self.view.place);
+        let machine = found.and_then(|found| found.machine.as_ref());
+        let place = self.basis.places.get(self.view.place);
+        if let Some((machine, place)) = machine.zip(place) {
+            let (made, at) = delivered_mid_band(machine, place);
+            put_in.extend([
+                (
+                    "in, while the motor runs, free air",
+                    words.of(Kind::Flow, made.as_m3_s()),
+                ),
+                ("that flow is made at", words.exactly(at.as_pa())),
+                (
+                    "Tᵢ, air as it comes in",
+                    words.of(Kind::Temperature, machine.in_kelvin),
+                ),
+                (
+                    "T₀, room and walls",
+                    words.of(Kind::Temperature, machine.receiver.wall_k),
+                ),
+            ]);
+        }
+        let task = self
+            .basis
+            .tasks
+            .iter()
+            .find(|task| Some(task.index) == self.view.task);
+        put_in.extend(task.map(|task| ("flow, rhythm and pressure of", format!("“{}”", task.name))));
+        put_in
+    }
+
     fn told(&self, what: &str, with: &Store, without: &Store) -> Vec<Figure> {
         let words = self.words;
         let time = |seconds: Option<f64>, none: &str| seconds.map_or_else(|| none.into(), |s| words.time(s));
-        let figure = |name: &str, before: String, after: String| Figure {
-            name: name.into(),
-            value: format!("{before} alone, {after} with {what}"),
-            sum: None,
+        let figure = |name: &str, before: String, after: String| {
+            let value = format!("{before} alone, {after} with {what}");
+            sums::figure(name, value, sums::STORE.with(self.put_in(with, without)))
         };
         vec![
             figure(

@@ -291,7 +291,7 @@ impl Open {
         let mut sections = Vec::new();
         sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
         sections.push(label::section(words, candidate, facts));
-        sections.push(power_section(words, basis, facts, circuits));
+        sections.push(power_section(words, basis, candidate, facts, circuits));
         sections.extend(line::section(words, basis, candidate, facts, view));
         sections.extend(auxiliary::section(words, basis, candidate, facts, view));
         sections.push(water::section(words, basis, candidate, facts));
@@ -435,7 +435,13 @@ fn air_of(words: Words, place: &PlaceBasis) -> Figure {
     sums::figure("air", value, sum)
 }
 
-fn power_section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding]) -> Section {
+fn power_section(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+) -> Section {
     let places = || basis.places.iter().zip(&facts.places);
     let findings: Vec<Finding> = basis
         .places
@@ -470,7 +476,7 @@ fn power_section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding
         },
         findings,
         figures: places()
-            .filter_map(|(place, found)| Some(power::figures(words, place, found.power.as_ref()?)))
+            .filter_map(|(place, found)| Some(power::figures(words, candidate, place, found.power.as_ref()?)))
             .flatten()
             .collect(),
         cautions: vec![

@@ -1,12 +1,16 @@
 //! The circuit's verdict in words.
 
+mod figures;
+
+pub use figures::figures;
+
 use super::words::Words;
 use crate::assess::power::{AmpsFrom, LEAST_RUN_SHARE, LEAST_START_SHARE, PowerFacts, STALL_SHARE, gauge_of};
 use crate::basis::{CandidateBasis, PlaceBasis};
 use crate::circuit::PLUG_LOAD_SHARE;
 use crate::compressor::OVERALL_EFFICIENCY;
 use crate::quantity::{Kind, number};
-use crate::report::{Figure, Finding, Grade};
+use crate::report::{Finding, Grade};
 
 /// What an electrician is for.
 pub const ELECTRICIAN: &str = "A new circuit is a licensed electrician's work, and the local code decides.";
@@ -310,51 +314,4 @@ pub fn finding(
         basis: circuit.basis(),
         remedies: Vec::new(),
     }
-}
-
-/// The circuit's figures for a place.
-pub fn figures(words: Words, place: &PlaceBasis, facts: &PowerFacts) -> Vec<Figure> {
-    let mut figures = Vec::new();
-    let mut add = |what: &str, value: String| {
-        figures.push(Figure {
-            name: format!("{}: {what}", place.name),
-            value,
-            sum: None,
-        })
-    };
-    if let Some(running) = facts.running {
-        add(
-            "running",
-            format!(
-                "{} and {} at the motor",
-                words.volts(running.volts),
-                words.amps(running.amps)
-            ),
-        );
-    }
-    if let (Some(starting), Some(start)) = (facts.starting, facts.start) {
-        add(
-            "starting",
-            format!(
-                "{} at the motor, {} of its torque; {} to {} locked",
-                words.volts(starting.volts),
-                words.share(starting.torque_share),
-                words.amps(start.low),
-                words.amps(start.high)
-            ),
-        );
-    }
-    if let Some(longest) = facts.longest_cord {
-        add(
-            "longest cord of this gauge",
-            words.of(Kind::Length, longest.length_m),
-        );
-    }
-    if let Some(Some(gauge)) = facts.smallest_cord {
-        add(
-            "smallest cord that does",
-            words.of(Kind::WireArea, gauge.area_m2()),
-        );
-    }
-    figures
 }

@@ -1,10 +1,12 @@
 //! A task's verdict in words.
 
+use super::sums;
 use super::words::{Words, capital, minutes_in_hour};
 use crate::assess::{Outcome, STARTS_MOST, TaskFacts, Why};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
-use crate::quantity::{Absolute, FreeAir, Gauge, number};
-use crate::report::{Figure, Grade, TaskRow};
+use crate::line::{Part, REFERENCE_DENSITY};
+use crate::quantity::{Absolute, FreeAir, Gauge, Kind, number};
+use crate::report::{Figure, Grade, Sum, TaskRow};
 use crate::run::Machine;
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
@@ -185,56 +187,155 @@ impl TaskContext<'_> {
         }
     }
 
+    /// A tank pressure as its gauge shows it.
+    fn gauge(&self, pressure_pa: f64) -> String {
+        let gauge = Absolute::pa(pressure_pa).above(self.place.air.pressure());
+        self.words.exactly(gauge.as_pa())
+    }
+
+    /// What every run of the tank goes by.
+    fn tank(&self) -> Vec<(&'static str, String)> {
+        let (words, machine) = (self.words, self.machine);
+        let (made, at) = delivered_mid_band(machine, self.place);
+        let mut put_in = vec![
+            (
+                "V, tank with what is teed in",
+                words.volume(machine.receiver.volume_m3),
+            ),
+            ("motor stops at", self.gauge(machine.cut_out_pa)),
+            ("motor starts at", self.gauge(machine.cut_in_pa)),
+            (
+                "in, while the motor runs, free air",
+                words.of(Kind::Flow, made.as_m3_s()),
+            ),
+            (
+                "that flow is made at (less above, more below)",
+                words.exactly(at.as_pa()),
+            ),
+            (
+                "Tᵢ, air as it comes in",
+                words.of(Kind::Temperature, machine.in_kelvin),
+            ),
+            (
+                "T₀, room and walls",
+                words.of(Kind::Temperature, machine.receiver.wall_k),
+            ),
+            (
+                "outside air, absolute",
+                words.exactly(self.place.air.pressure().as_pa()),
+            ),
+        ];
+        if machine.leak_kg_s_pa > 0.0 {
+            let leak = free_air(machine.leak_kg_s_pa * machine.cut_out_pa, self.place);
+            put_in.push(("leak of the full tank", words.of(Kind::Flow, leak.as_m3_s())));
+        }
+        put_in
+    }
+
+    /// The same, and what the tool takes and needs.
+    fn tank_and_tool(&self) -> Vec<(&'static str, String)> {
+        let words = self.words;
+        let asked = free_air(self.facts.work.asked_kg_s, self.place);
+        let enough = self.facts.work.work.enough_pa;
+        let mut put_in = self.tank();
+        put_in.push((
+            "out, on the trigger at its setting, free air",
+            words.of(Kind::Flow, asked.as_m3_s()),
+        ));
+        put_in.push((
+            "tool goes weak below, in the tank",
+            if enough.is_finite() {
+                self.gauge(enough)
+            } else {
+                "any pressure".into()
+            },
+        ));
+        put_in
+    }
+
+    /// The same in its rhythm.
+    fn in_rhythm(&self) -> Vec<(&'static str, String)> {
+        let words = self.words;
+        let rhythm = self.task().rhythm;
+        let pair = |one: f64, other: f64| {
+            format!(
+                "{} and {}",
+                words.of(Kind::Duration, one),
+                words.of(Kind::Duration, other)
+            )
+        };
+        let mut put_in = self.tank_and_tool();
+        put_in.push(("trigger on and off", pair(rhythm.on_s, rhythm.off_s)));
+        put_in.push(("spell and pause", pair(rhythm.spell_s, rhythm.pause_s)));
+        put_in
+    }
+
+    fn regulator(&self) -> Option<Sum> {
+        let (words, losses) = (self.words, self.facts.work.losses?);
+        let lost = losses.after(Part::Regulator).as_pa() - losses.tool().as_pa();
+        let flow = self.facts.work.asked_kg_s / REFERENCE_DENSITY;
+        sums::REGULATOR.with([
+            (
+                "p, at the running tool",
+                words.exactly(self.task().setting.as_pa()),
+            ),
+            ("l, lost in hoses and couplers", words.exactly(lost)),
+            ("s, droop", words.of(Kind::Droop, self.basis.line.droop)),
+            ("q, flow at 20 °C and 1 bar", words.of(Kind::Flow, flow)),
+        ])
+    }
+
     fn figures(&self) -> Vec<Figure> {
         let (words, facts) = (self.words, self.facts);
-        let figure = |name: &str, value: String| Figure {
-            name: name.into(),
-            value,
-            sum: None,
-        };
+        let time = |seconds: Option<f64>, none: &str| seconds.map_or_else(|| none.into(), |s| words.time(s));
         let mut figures = vec![
-            figure(
+            sums::figure(
                 "longest trigger from full",
-                facts
-                    .trigger_s
-                    .map_or_else(|| "for good".into(), |seconds| words.time(seconds)),
+                time(facts.trigger_s, "for good"),
+                sums::TRIGGER.with(self.tank_and_tool()),
             ),
-            figure(
+            sums::figure(
                 "back to full",
-                facts
-                    .recovery_s
-                    .map_or_else(|| "never".into(), |seconds| words.time(seconds)),
+                time(facts.recovery_s, "never"),
+                sums::BACK_TO_FULL.with(self.tank().into_iter().chain([(
+                    "from, the tank as the tool goes weak",
+                    self.gauge(facts.work.work.enough_pa.min(self.machine.cut_out_pa)),
+                )])),
             ),
-            figure(
+            sums::figure(
                 "motor runs",
                 format!(
                     "{} of the time, rated {}",
                     words.share(facts.waits.running),
                     words.share(self.candidate.duty.value)
                 ),
+                sums::LONG_RUN.with(self.in_rhythm()),
             ),
-            figure(
+            sums::figure(
                 "starts",
                 format!("{} an hour", number(facts.waits.starts_per_hour, 0)),
+                sums::LONG_RUN.with(self.in_rhythm()),
             ),
         ];
         if facts.works_on.weak > 0.005 {
-            figures.push(figure(
+            figures.push(sums::figure(
                 "if you work on",
                 format!(
                     "the tool is weak for {} of the trigger time",
                     words.share(facts.works_on.weak)
                 ),
+                sums::LONG_RUN.with(self.in_rhythm()),
             ));
         }
         if let Some(setting) = facts.work.regulator {
-            figures.push(figure(
+            figures.push(sums::figure(
                 "set the regulator to",
                 format!(
                     "{} for {} at the running tool",
                     words.pressure(setting),
                     words.pressure(self.task().setting)
                 ),
+                self.regulator(),
             ));
         }
         figures

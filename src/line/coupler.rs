@@ -33,7 +33,7 @@ pub const SHARP_HOLE: f64 = 0.61;
 
 /// Density of the reference air that a conductance counts in, kg/m3: 20 C, 100 kPa, 65 % humidity.
 /// Source: ISO 8778, as used by ISO 6358-1 (from memory).
-pub(super) const REFERENCE_DENSITY: f64 = 1.185;
+pub const REFERENCE_DENSITY: f64 = 1.185;
 
 /// Temperature of that reference air, K. Source: as [`REFERENCE_DENSITY`].
 const REFERENCE_K: f64 = 293.15;

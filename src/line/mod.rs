@@ -37,8 +37,8 @@ use error::check;
 
 pub use choose::{Leg, STANDARD_BORES_IN, longest_hose, smallest_bore};
 pub use coupler::{
-    Body, CONDUCTANCE_DM3_S_BAR, CRITICAL_RATIO, DISCHARGE, HOLE_M, ROUNDED_HOLE, Restriction, SHARP_HOLE,
-    hole_mass,
+    Body, CONDUCTANCE_DM3_S_BAR, CRITICAL_RATIO, DISCHARGE, HOLE_M, REFERENCE_DENSITY, ROUNDED_HOLE,
+    Restriction, SHARP_HOLE, hole_mass,
 };
 pub use draw::{Draw, Setting, draw, regulator_setting_for};
 pub use error::LineError;
