@@ -195,19 +195,53 @@ pub fn condensate_per_fill_kg(
     to: Absolute,
     kelvin: f64,
 ) -> Result<f64, WaterError> {
+    Ok(fill(inlet, tank_m3, from, to, kelvin)?.dropped_kg())
+}
+
+/// What the balance of one fill rests on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fill {
+    /// Humidity ratio taken in, kg/kg.
+    pub ratio: f64,
+    /// Humidity ratio in the tank before and after, kg/kg.
+    pub tank_ratios: [f64; 2],
+    /// Dry air in it before and after, kg.
+    pub dry_kg: [f64; 2],
+}
+
+impl Fill {
+    /// [`condensate_per_fill_kg`].
+    pub fn dropped_kg(&self) -> f64 {
+        let ([ratio_before, ratio_after], [before, after]) = (self.tank_ratios, self.dry_kg);
+        (ratio_before * before + self.ratio * (after - before) - ratio_after * after).max(0.0)
+    }
+}
+
+/// The figures of [`condensate_per_fill_kg`].
+///
+/// # Errors
+/// As there.
+pub fn fill(
+    inlet: &Air,
+    tank_m3: f64,
+    from: Absolute,
+    to: Absolute,
+    kelvin: f64,
+) -> Result<Fill, WaterError> {
     within("tank volume", tank_m3, TANK_M3)?;
     within("pressure before", from.as_pa(), 0.0..=to.as_pa())?;
-    let vapour_and_dry = |pressure: Absolute| -> Result<(f64, f64), WaterError> {
+    let ratio_and_dry = |pressure: Absolute| -> Result<(f64, f64), WaterError> {
         let ratio = rested_ratio(inlet, pressure, kelvin)?;
         let saturated = Air::saturated(pressure, kelvin)?;
         let humidity = vapour_share(ratio, &saturated);
-        let dry = tank_m3 * Air::new(pressure, kelvin, humidity)?.dry_kg_m3();
-        Ok((ratio * dry, dry))
+        Ok((ratio, tank_m3 * Air::new(pressure, kelvin, humidity)?.dry_kg_m3()))
     };
-    let (before, dry_before) = vapour_and_dry(from)?;
-    let (after, dry_after) = vapour_and_dry(to)?;
-    let taken_in = inlet.humidity_ratio() * (dry_after - dry_before);
-    Ok((before + taken_in - after).max(0.0))
+    let (before, after) = (ratio_and_dry(from)?, ratio_and_dry(to)?);
+    Ok(Fill {
+        ratio: inlet.humidity_ratio(),
+        tank_ratios: [before.0, after.0],
+        dry_kg: [before.1, after.1],
+    })
 }
 
 /// Vapour pressure of a humidity ratio over that of saturation at the same state, at most 1.

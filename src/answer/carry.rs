@@ -1,6 +1,7 @@
 //! Who gets the machine into the car, and whether it travels, in words.
 
 use super::label::finding;
+use super::sums;
 use super::words::{Words, listed};
 use crate::basis::{Basis, CandidateBasis};
 use crate::carry::{
@@ -9,7 +10,7 @@ use crate::carry::{
 };
 use crate::quantity::{Kind, number};
 use crate::range::OutOfRange;
-use crate::report::{Figure, Finding, Grade, Section};
+use crate::report::{Figure, Finding, Grade, Section, Sum};
 use crate::shop::Units;
 
 /// Masses that one person and two put into a pickup now and then, kg: a hand-carry machine of about 50 lb, a 20 gal
@@ -177,18 +178,39 @@ impl Case {
         self.way != Carry::Stays || self.by_practice().is_some()
     }
 
+    /// The strict limit for one, by the equation.
+    fn alone(&self, words: Words) -> Option<Sum> {
+        let lift = Lift::onto(self.load.tailgate_m);
+        sums::LIFT_ONE.with([
+            ("r, reach from the ankles", words.of(Kind::Length, lift.reach_m)),
+            (
+                "a, height of the hands at the start",
+                words.of(Kind::Length, lift.from_m),
+            ),
+            ("t, tailgate", words.of(Kind::Length, self.load.tailgate_m)),
+        ])
+    }
+
     fn figures(&self, words: Words) -> Vec<Figure> {
-        let figure = |name: &str, value: String| Figure {
-            name: name.into(),
-            value,
-            sum: None,
-        };
+        let mass = words.of(Kind::Mass, self.load.mass_kg);
+        let tailgate = height(words, self.load.tailgate_m);
+        let [alone, together] = self.strict.map(|kg| whole(words, kg));
+        let practice = whole(words, PRACTICE_KG[1]);
+        let one = ("m, one person, by NIOSH", words.of(Kind::Mass, self.strict[0]));
         vec![
-            figure("mass", words.of(Kind::Mass, self.load.mass_kg)),
-            figure("tailgate", height(words, self.load.tailgate_m)),
-            figure("one person, by NIOSH", whole(words, self.strict[0])),
-            figure("two people, by NIOSH", whole(words, self.strict[1])),
-            figure("two people, by practice", whole(words, PRACTICE_KG[1])),
+            sums::figure("mass", mass.clone(), sums::TYPED.with([("mass", mass)])),
+            sums::figure(
+                "tailgate",
+                tailgate.clone(),
+                sums::TYPED.with([("height", tailgate)]),
+            ),
+            sums::figure("one person, by NIOSH", alone, self.alone(words)),
+            sums::figure("two people, by NIOSH", together, sums::LIFT_TWO.with([one])),
+            sums::figure(
+                "two people, by practice",
+                practice.clone(),
+                sums::LIFT_PRACTICE.with([("about", practice)]),
+            ),
         ]
     }
 }

@@ -1,14 +1,15 @@
 //! The air line in words and as a picture from tank to tool.
 
+mod figures;
+
 use super::chart::{Frame, points};
 use super::words::{Words, capital};
 use crate::assess::work::bore_wanted;
 use crate::assess::{Facts, TaskFacts};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use crate::line::{Leg, Part};
-use crate::quantity::{Absolute, Gauge, Kind, PA_PER_PSI};
-use crate::report::{Chart, Figure, Finding, Grade, Label, Section, Stroke, Tick, View};
-use crate::shop::Units;
+use crate::quantity::{Absolute, Gauge, Kind};
+use crate::report::{Chart, Finding, Grade, Label, Section, Stroke, Tick, View};
 
 struct Look<'a> {
     words: Words,
@@ -17,12 +18,6 @@ struct Look<'a> {
     place: &'a PlaceBasis,
     task: &'a TaskBasis,
     facts: &'a TaskFacts,
-}
-
-/// A loss to a tenth of a psi, or to ten millibar: no hose is known better.
-fn tenth(units: Units, loss_pa: f64) -> f64 {
-    let step = if units == Units::Us { 0.1 * PA_PER_PSI } else { 1e3 };
-    (loss_pa.max(0.0) / step).round() * step
 }
 
 /// What stands behind each part, as the trade calls it.
@@ -42,20 +37,23 @@ impl Look<'_> {
         pressure.above(self.place.air.pressure())
     }
 
+    fn there(&self, part: Part) -> bool {
+        match part {
+            Part::Manifold => false,
+            Part::Couplers => self.basis.line.couplers >= 2.0,
+            _ => true,
+        }
+    }
+
     /// Names and pressures from tank to tool; parts that are not there are left out.
     fn steps(&self) -> Option<Vec<(&'static str, Gauge)>> {
         let losses = self.facts.work.losses?;
         let mut steps = vec![("tank", self.gauge(losses.tank()))];
-        let there = |part: &Part| match part {
-            Part::Manifold => false,
-            Part::Couplers => self.basis.line.couplers >= 2.0,
-            _ => true,
-        };
         steps.extend(
             losses
                 .steps()
                 .into_iter()
-                .filter(|(part, _)| there(part))
+                .filter(|(part, _)| self.there(*part))
                 .map(|(part, at)| (part_name(part), self.gauge(at))),
         );
         Some(steps)
@@ -169,26 +167,6 @@ impl Look<'_> {
                 changes: vec![crate::report::Change { field: format!("line.{field}"), text }],
             }],
         })
-    }
-
-    fn figures(&self) -> Vec<Figure> {
-        let Some(steps) = self.steps() else {
-            return Vec::new();
-        };
-        let words = self.words;
-        let pairs = steps.windows(2).filter_map(|pair| match pair {
-            [(_, before), (name, after)] => Some(Figure {
-                name: (*name).into(),
-                value: format!(
-                    "leaves {}, loses {}",
-                    words.pressure(*after),
-                    words.of(Kind::Pressure, tenth(words.units, before.as_pa() - after.as_pa()))
-                ),
-                sum: None,
-            }),
-            _ => None,
-        });
-        pairs.collect()
     }
 
     fn chart(&self) -> Option<Chart> {

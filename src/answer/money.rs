@@ -1,13 +1,16 @@
 //! What the whole set costs to buy and to run, in words.
 
+use std::borrow::Cow;
+
 use super::day;
 use super::label::finding;
+use super::sums;
 use super::words::{Words, listed};
 use crate::assess::Facts;
 use crate::basis::{Basis, CandidateBasis};
 use crate::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
 use crate::quantity::{Gauge, Kind, M3_S_PER_CFM, number};
-use crate::report::{Figure, Finding, Grade, Section};
+use crate::report::{Figure, Finding, Grade, Section, Sum};
 use crate::shop::{TaskKind, Units};
 
 /// Cubic metres in ten litres: receivers are priced by them.
@@ -279,37 +282,68 @@ fn per_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<F
     ))
 }
 
+impl Piece {
+    fn cost(&self) -> Money {
+        let each = self.extra.typical();
+        Money {
+            low: self.count * each.low,
+            high: self.count * each.high,
+        }
+    }
+
+    fn sum(&self, words: Words) -> Option<Sum> {
+        let each = between(words, self.extra.typical());
+        match self.extra {
+            Extra::TrunkHose | Extra::Whip | Extra::Cord12 | Extra::Cord10 => sums::PIECE_BY_METRE.with([
+                ("n, length in all", words.of(Kind::Length, self.count)),
+                ("e, a metre", each),
+            ]),
+            Extra::Receiver10L => sums::PIECE_BY_VOLUME.with([
+                ("V, volume", words.volume(self.count * TEN_LITRES_M3)),
+                ("e, for ten litres", each),
+            ]),
+            _ => sums::PIECE.with([("n, pieces", number(self.count, 0)), ("e, each", each)]),
+        }
+    }
+}
+
+/// Money between two ends, as exactly as it is reckoned.
+fn between(words: Words, money: Money) -> String {
+    format!(
+        "{} to {}",
+        words.of(Kind::Money, money.low),
+        words.of(Kind::Money, money.high)
+    )
+}
+
 fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Money) -> Vec<Figure> {
-    let mut figures: Vec<Figure> = candidate
-        .price
-        .map(|price| Figure {
-            name: "the machine".into(),
-            value: words.of(Kind::Money, price),
-            sum: None,
-        })
+    let machine = candidate.price.map(|price| words.of(Kind::Money, price));
+    let mut put_in: Vec<(Cow<'static, str>, String)> = Vec::new();
+    put_in.extend(machine.clone().map(|price| ("the machine".into(), price)));
+    put_in.extend(
+        pieces
+            .iter()
+            .map(|piece| (piece.name.clone().into(), between(words, piece.cost()))),
+    );
+    let mut figures: Vec<Figure> = machine
+        .map(|price| sums::figure("the machine", price.clone(), sums::TYPED.with([("price", price)])))
         .into_iter()
         .collect();
-    figures.extend(pieces.iter().map(|piece| {
-        let each = piece.extra.typical();
-        let cost = Money {
-            low: piece.count * each.low,
-            high: piece.count * each.high,
-        };
-        Figure {
-            name: piece.name.clone(),
-            value: span(words, cost),
-            sum: None,
-        }
-    }));
-    figures.push(Figure {
-        name: if candidate.price.is_some() {
-            "the whole set".into()
-        } else {
-            "all without the machine".into()
-        },
-        value: span(words, total),
-        sum: None,
-    });
+    figures.extend(
+        pieces
+            .iter()
+            .map(|piece| sums::figure(piece.name.clone(), span(words, piece.cost()), piece.sum(words))),
+    );
+    let name = if candidate.price.is_some() {
+        "the whole set"
+    } else {
+        "all without the machine"
+    };
+    figures.push(sums::figure(
+        name,
+        span(words, total),
+        sums::WHOLE_SET.with_named(put_in),
+    ));
     figures
 }
 

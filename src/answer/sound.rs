@@ -1,5 +1,7 @@
 //! How loud it is, for whom, and what makes it quieter, in words.
 
+mod figures;
+
 use super::day::{self, Running};
 use super::label::finding;
 use super::words::Words;
@@ -7,7 +9,7 @@ use crate::assess::{Facts, PlaceFacts};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis};
 use crate::quantity::{FreeAir, Kind, number};
 use crate::range::OutOfRange;
-use crate::report::{Change, Figure, Finding, Grade, Remedy, Section};
+use crate::report::{Change, Finding, Grade, Remedy, Section};
 use crate::shop::MachineKind;
 use crate::sound::{
     NIOSH, OSHA, Room, Rule, Stated, Voice, cooling_m3_s, dose, neighbour_db, open_air_db, room_db,
@@ -107,6 +109,8 @@ struct Ears<'a> {
     words: Words,
     basis: &'a Basis,
     place: &'a PlaceBasis,
+    /// Level that the label states or that is typical, dBA, and where, m.
+    stated: (f64, f64),
     levels: Levels,
     running: Option<Running>,
 }
@@ -238,24 +242,6 @@ impl Ears<'_> {
             ),
         ))
     }
-
-    fn figures(&self) -> Vec<Figure> {
-        let (words, levels) = (self.words, self.levels);
-        let figure = |what: &str, db: f64| Figure {
-            name: format!("{}: {what}", self.place.name),
-            value: level(words, db),
-            sum: None,
-        };
-        let mut figures = vec![
-            figure("at the ears, as in the open", levels.open),
-            figure("at the ears, in a bare two-car garage", levels.room),
-        ];
-        if !self.place.inlet_ducted {
-            figures.push(figure("the same, inlet ducted outdoors", levels.room_ducted));
-        }
-        figures.extend(levels.neighbour.map(|db| figure("at the neighbour's", db)));
-        figures
-    }
 }
 
 /// A remedy for each place that has not got it yet.
@@ -381,11 +367,13 @@ fn at_place<'a>(
     found: &PlaceFacts,
 ) -> Option<Ears<'a>> {
     let (stated, at) = candidate.sound?;
+    let stated = (stated, at.value.max(NEAREST_M));
     Some(Ears {
         words,
         basis,
         place,
-        levels: levels(place, (stated, at.value.max(NEAREST_M))).ok()?,
+        stated,
+        levels: levels(place, stated).ok()?,
         running: day::running(found),
     })
 }

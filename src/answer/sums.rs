@@ -173,3 +173,116 @@ pub const STORE: Rule = Rule {
     source: "first law for an open system; walls by Nu = 0.13 Ra^(1/3) (Incropera, from memory)",
     leaves_out: "what pipe and joint between the tanks lose",
 };
+
+// The air line: solved back from the tool
+
+pub const LINE_REGULATOR: Rule = Rule {
+    equation: "g = p₁ − d\nd wide open, the tank as low as still gives the tool its setting",
+    source: "common practice, no source",
+    leaves_out: "that the least drop grows with the flow",
+};
+pub const LINE_HOSE: Rule = Rule {
+    equation: "g = p₂ − p₀\nΔ = p₁ − p₂\np₁ = √(p₂² + G² 287.05 T (f l/D + 2 ln(p₁/p₂)))\nG = 4 ρ q/(π D²)",
+    source: "isothermal flow with friction, Rennels and Hudson (from memory); f by Churchill, smooth wall; pipe tables agree in tests/line.rs",
+    leaves_out: "bends, kinks and fittings pressed on with a narrower bore",
+};
+pub const LINE_COUPLERS: Rule = Rule {
+    equation: "g = p₂ − p₀\nΔ = p₁ − p₂\np₁ = w/(b p₂ + √((b p₂)² + (1 − 2 b) w))\nw = p₂² + ((1 − b) x)²\nx = ρ q √(T/293.15)/(1.185 C)\ndone once for each coupler, from the tool back",
+    source: "ISO 6358-1:2013 (from memory); C and b of a quarter-inch body: common practice, no source",
+    leaves_out: "worn or dirty couplers; another body",
+};
+pub const LINE_CHOKED: Rule = Rule {
+    equation: "the flow chokes here: what stands before it is the least that passes q",
+    source: "isothermal flow with friction; ISO 6358-1 (from memory)",
+    leaves_out: "what chokes elsewhere as well",
+};
+
+// Water
+
+pub const FILL: Rule = Rule {
+    equation: "v = max(0, Wₐ mₐ + W (mₑ − mₐ) − Wₑ mₑ)/ρ",
+    source: "balance of water, saturated at the room's temperature: Hyland and Wexler, ASHRAE Fundamentals (from memory)",
+    leaves_out: "a tank that is warm, which keeps more and passes it on",
+};
+pub const HOURLY: Rule = Rule {
+    equation: "v = 3,600 d max(0, W − Wₑ) q s/ρ",
+    source: "balance of water, saturated at the room's temperature: Hyland and Wexler, ASHRAE Fundamentals (from memory)",
+    leaves_out: "a tank that is warm, which keeps more and passes it on; weather that changes",
+};
+pub const DAILY: Rule = Rule {
+    equation: "v = h u",
+    source: "hours of work, as typed or taken",
+    leaves_out: "weather that changes in the day",
+};
+pub const MEAN_SHARE: Rule = Rule {
+    equation: "s = Σ/n, the mean of the shares",
+    source: "each task as long as the others: common practice, no source",
+    leaves_out: "how long each task really is",
+};
+
+// Sound
+
+pub const OPEN_AIR: Rule = Rule {
+    equation: "L = L₁ − b − 20 log₁₀(r/r₁) + 10 log₁₀(1 − x)",
+    source: "ISO 9613-2, a point over hard ground (from memory); box and inlet: common practice, no source",
+    leaves_out: "walls near by; wind; the tools",
+};
+pub const IN_ROOM: Rule = Rule {
+    equation: "L = L₁ − b + 10 log₁₀((2/(4 π r²) + 4/R)/(2/(4 π r₁²))) + 10 log₁₀(1 − x)\nR = S α/(1 − α)",
+    source: "Beranek, sound in rooms; ISO 3744, a source on the floor (from memory); box and inlet: common practice, no source",
+    leaves_out: "what stands in the room and swallows sound; the tools",
+};
+pub const NEIGHBOUR: Rule = Rule {
+    equation: "L = L₁ − b − 20 log₁₀(r/r₁) − w",
+    source: "ISO 9613-2, a point over hard ground (from memory); box: common practice, no source",
+    leaves_out: "open doors; wind; walls and trees between",
+};
+pub const NEIGHBOUR_DUCTED: Rule = Rule {
+    equation: "L = 10 log₁₀(10^(A/10) + 10^(B/10))\nA = O + 10 log₁₀(x)\nB = O − w + 10 log₁₀(1 − x)\nO = L₁ − b − 20 log₁₀(r/r₁)",
+    source: "ISO 9613-2, a point over hard ground (from memory); box and inlet: common practice, no source",
+    leaves_out: "a silencer at the duct's mouth; open doors; wind",
+};
+
+// Carrying
+
+pub const TYPED: Rule = Rule {
+    equation: "no sum: as typed, or as is typical",
+    source: "the label or the shop",
+    leaves_out: "nothing",
+};
+pub const LIFT_ONE: Rule = Rule {
+    equation: "M = 23 (0.25/r) (1 − 0.3 u) min(1, 0.82 + 0.045/d), in kg, with metres\nu = max(a − 0.75, 0.75 − a, z − 0.75, 0.75 − z)\nd = max(0.25, z − a)\nz = min(1.75, t + a)",
+    source: "NIOSH 94-110, metric form (from memory); reach and grip: common practice, no source",
+    leaves_out: "a twist, a bad grip, many lifts in an hour, wet ground, a sore back",
+};
+pub const LIFT_TWO: Rule = Rule {
+    equation: "M = 2 × 2/3 m",
+    source: "HSE L23, team handling: two thirds of the sum (from memory)",
+    leaves_out: "two people of unlike height; what one may lift leaves out the rest",
+};
+pub const LIFT_PRACTICE: Rule = Rule {
+    equation: "no sum: about what two people are seen to lift now and then",
+    source: "common practice, no source",
+    leaves_out: "who they are, and their backs",
+};
+
+// Money
+
+pub const PIECE: Rule = Rule {
+    equation: "K = n e",
+    source: "typical range of prices, US dollars of about 2025: common practice, no source",
+    leaves_out: "your own prices; tax; what lies in the shop already",
+};
+pub const PIECE_BY_METRE: Rule = Rule {
+    equation: "K = n e, n in metres",
+    ..PIECE
+};
+pub const PIECE_BY_VOLUME: Rule = Rule {
+    equation: "K = e V/0.01, V in m³: priced by the ten litres",
+    ..PIECE
+};
+pub const WHOLE_SET: Rule = Rule {
+    equation: "K = Σ, of all below",
+    source: "the label's price; extras by typical prices, US dollars of about 2025: common practice, no source",
+    leaves_out: "tax, oil, repairs; what lies in the shop already",
+};

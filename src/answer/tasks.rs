@@ -273,7 +273,7 @@ impl TaskContext<'_> {
     fn regulator(&self) -> Option<Sum> {
         let (words, losses) = (self.words, self.facts.work.losses?);
         let lost = losses.after(Part::Regulator).as_pa() - losses.tool().as_pa();
-        let flow = self.facts.work.asked_kg_s / REFERENCE_DENSITY;
+        let flow = self.facts.work.flow_kg_s / REFERENCE_DENSITY;
         sums::REGULATOR.with([
             (
                 "p, at the running tool",

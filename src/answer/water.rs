@@ -1,5 +1,7 @@
 //! Water in the tank and at the tool, in words.
 
+mod figures;
+
 use super::day::{self, Running};
 use super::label::finding;
 use super::words::Words;
@@ -8,7 +10,7 @@ use crate::assess::machine::store_m3;
 use crate::assess::{Facts, PlaceFacts};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis};
 use crate::quantity::{Absolute, FreeAir, Gauge, Kind, number};
-use crate::report::{Figure, Finding, Grade, Section};
+use crate::report::{Finding, Grade, Section};
 use crate::shop::{TaskKind, Units};
 use crate::water::{
     AtTool, Dryer, PAINT_MARGIN_K, WaterError, at_tool, condensate_kg_h, condensate_kg_m3,
@@ -297,32 +299,6 @@ impl Tank<'_> {
             ),
             &basis,
         ))
-    }
-
-    fn figures(&self, dropped: Dropped) -> Vec<Figure> {
-        let words = self.words;
-        let figure = |what: &str, value: String| Figure {
-            name: format!("{}: {what}", self.place.name),
-            value,
-            sum: None,
-        };
-        let mut figures = vec![figure(
-            "water in a fill from empty",
-            amount(words, dropped.fill_kg),
-        )];
-        if let Some((hour_kg, running)) = dropped.hour_kg.zip(self.running) {
-            figures.push(figure("water in an hour", amount(words, hour_kg)));
-            figures.push(figure(
-                "water in a day",
-                amount(words, hour_kg * day::hours(self.basis)),
-            ));
-            figures.push(figure("mean running share", words.share(running.mean)));
-        }
-        let summer = self.summer().and_then(|air| self.dropped(&air).ok()?.hour_kg);
-        if let Some(hour_kg) = summer {
-            figures.push(figure("in an hour of a humid summer day", amount(words, hour_kg)));
-        }
-        figures
     }
 }
 

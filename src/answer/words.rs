@@ -2,6 +2,11 @@
 
 use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, figure, number, write};
 use crate::shop::Units;
+use uom::si::f64::MassDensity;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+
+/// Pounds in a cubic foot that a kilogram in a cubic metre is: 0.028 316 846 592 / 0.453 592 37, exact.
+const KG_M3_IN_LB_FT3: f64 = 0.062_427_960_576;
 
 /// Writes figures in one system of units.
 #[derive(Clone, Copy, Debug)]
@@ -33,6 +38,14 @@ impl Words {
     /// The same to three figures, for whoever does the sum again.
     pub fn exactly(self, pressure_pa: f64) -> String {
         self.of(Kind::Pressure, pressure_pa)
+    }
+    /// A density.
+    pub fn density(self, density: MassDensity) -> String {
+        let kg_m3 = density.get::<kilogram_per_cubic_meter>();
+        match self.units {
+            Units::Us => format!("{} lb/ft³", figure(kg_m3 * KG_M3_IN_LB_FT3)),
+            Units::Metric => format!("{} kg/m³", figure(kg_m3)),
+        }
     }
     /// A share as per cent, to three figures.
     pub fn percent(self, share: f64) -> String {

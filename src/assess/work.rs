@@ -29,6 +29,8 @@ pub struct TaskWork {
     pub full: Option<Absolute>,
     /// Pressures from tank to tool while the tool gets its setting, or the most that the line passes.
     pub losses: Option<Losses>,
+    /// The flow at which those are, all people together, kg/s.
+    pub flow_kg_s: f64,
     /// The part that chokes, where one does.
     pub choked: Option<Part>,
     /// Mass flow on the trigger at the setting, all people together, kg/s.
@@ -181,6 +183,10 @@ pub fn task_work(
             None
         } else {
             top.and_then(|top| top.choked)
+        },
+        flow_kg_s: match (&needs, top) {
+            (None, Some(top)) => top.mass_kg_s,
+            _ => line.total(asked.get::<kilogram_per_second>()),
         },
         losses: needs.map(|needs| needs.losses).or(top.map(|top| top.losses)),
         asked_kg_s: asked.get::<kilogram_per_second>() * task.people,

@@ -207,6 +207,11 @@ impl Restriction {
         Self::iso_6358(kg_s_pa / REFERENCE_DENSITY / M3_S_PA, TOOL_RATIO)
     }
 
+    /// b.
+    pub fn critical_ratio(&self) -> f64 {
+        self.ratio
+    }
+
     /// C, dm3/(s bar).
     pub fn conductance_dm3_s_bar(self) -> f64 {
         self.conductance / M3_S_PA

@@ -45,6 +45,16 @@ impl Hose {
         }
     }
 
+    /// Darcy friction factor of a flow through it, [`friction_factor`].
+    ///
+    /// # Errors
+    /// [`LineError::OutOfRange`].
+    pub fn friction(&self, mass: MassRate, temperature: ThermodynamicTemperature) -> Result<f64, LineError> {
+        self.check()?;
+        let air = Air::at(temperature)?;
+        Ok(self.groups(mass_of(mass)?, air).friction * self.bore.get::<meter>() / self.length.get::<meter>())
+    }
+
     pub(super) fn check(&self) -> Result<(), LineError> {
         check("hose length", "m", self.length.get::<meter>(), LENGTH_M)?;
         check("hose bore", "m", self.bore.get::<meter>(), BORE_M)?;

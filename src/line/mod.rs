@@ -208,7 +208,7 @@ impl Line {
     }
 
     /// Flow through the trunk, kg/s, while each whip carries `each`.
-    fn total(&self, each: f64) -> f64 {
+    pub(crate) fn total(&self, each: f64) -> f64 {
         each * f64::from(self.whips)
     }
 

@@ -2,7 +2,9 @@
 
 /// Unit as written, SI value of one. Definitions of the international foot, inch, pound, gallon (231 in³) and of
 /// the mechanical horsepower (550 ft lbf/s).
-const UNITS: [(&str, f64); 40] = [
+const UNITS: [(&str, f64); 42] = [
+    ("mL/h", 1e-6 / 3_600.0),
+    ("dm³/s/bar", 1e-8),
     ("psi/cfm", 6_894.757_293 * 60.0 / 0.028_316_846_592),
     ("bar/100L/min", 1e5 * 600.0),
     ("cfm", 0.028_316_846_592 / 60.0),
@@ -75,9 +77,11 @@ fn bare(digits: &str) -> Option<f64> {
 
 /// All figures of a text in SI; "2 min 10 s" is one.
 pub fn figures(text: &str) -> Vec<Read> {
+    // Units of more than one word, as one.
     let text = text
-        .replace(['(', ')', ';'], " ")
-        .replace("bar per 100 L/min", "bar/100L/min");
+        .replace("bar per 100 L/min", "bar/100L/min")
+        .replace("dm³/(s bar)", "dm³/s/bar");
+    let text = text.replace(['(', ')', ';'], " ");
     let mut words = text.split_whitespace().peekable();
     let mut found: Vec<Read> = Vec::new();
     let mut last_is_time = false;
