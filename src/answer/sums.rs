@@ -183,7 +183,7 @@ pub const LINE_REGULATOR: Rule = Rule {
 };
 pub const LINE_HOSE: Rule = Rule {
     equation: "g = p₂ − p₀\nΔ = p₁ − p₂\np₁ = √(p₂² + G² 287.05 T (f l/D + 2 ln(p₁/p₂)))\nG = 4 ρ q/(π D²)",
-    source: "isothermal flow with friction, Rennels and Hudson (from memory); f by Churchill, smooth wall; pipe tables agree in tests/line.rs",
+    source: "isothermal flow with friction, Rennels and Hudson (from memory); f by Churchill, smooth wall; checked against pipe tables",
     leaves_out: "bends, kinks and fittings pressed on with a narrower bore",
 };
 pub const LINE_COUPLERS: Rule = Rule {

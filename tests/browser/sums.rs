@@ -82,7 +82,7 @@ async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
     browser.open_file().await?;
     browser.js("document.getElementById('new-shop').click()").await?;
     browser
-        .js("for (const node of document.querySelectorAll('details')) node.open = true")
+        .js("for (const node of document.querySelectorAll('#window details, .subject')) node.open = true")
         .await?;
     browser
         .until("document.querySelectorAll('#sections .ask').length > 5")
@@ -96,8 +96,12 @@ async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
     browser
         .js("for (const ask of document.querySelectorAll('.ask')) ask.click()")
         .await?;
-    const OPEN: &str = "return [...document.querySelectorAll('.figures > div')].filter((row) => !row.querySelector('.ask').hidden && !row.querySelector('.sum:not([hidden]) .equation')?.textContent).map((row) => row.textContent)";
+    const OPEN: &str = "return [...document.querySelectorAll('.figures > div')].filter((row) => !row.querySelector('.sum:not([hidden]) .equation')?.textContent).map((row) => row.textContent)";
     assert_eq!(browser.js(OPEN).await?, json!([]));
+    browser
+        .js("document.querySelector('#on-label').scrollIntoView()")
+        .await?;
+    browser.screenshot("sums-phone").await?;
     assert_eq!(browser.js(WIDER).await?, json!(0));
     assert_eq!(browser.console_errors().await?, [""; 0]);
     Ok(())
