@@ -2,7 +2,7 @@
 
 use crate::basis::Basis;
 use crate::quantity::{FreeAir, M3_PER_GALLON};
-use crate::window::{Search, TANKS_GAL, search};
+use crate::window::{Failing, Search, TANKS_GAL, search};
 
 /// Flows that the map spans, cfm.
 pub const FLOWS_CFM: [f64; 2] = [0.25, 16.25];
@@ -110,4 +110,10 @@ pub fn map(basis: &Basis) -> Vec<Column> {
         }
     };
     TANKS_GAL.into_iter().map(column).collect()
+}
+
+/// The task and place that fare worst with one machine of the usual kind: a point of the map, reckoned and not read
+/// off its borders. `None` where there is nothing to try.
+pub fn worst_at(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
+    search(basis)?.0.worst(flow, tank_m3)
 }

@@ -227,6 +227,17 @@ pub struct Chart {
     pub rows: Vec<Vec<String>>,
 }
 
+/// What a point of the map says.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Reading {
+    /// Where it lies, in chart units.
+    pub at: [f64; 2],
+    /// How it stands there.
+    pub grade: Grade,
+    /// Flow, tank, and what a usual machine of both does.
+    pub text: String,
+}
+
 /// The first thing seen.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Answer {

@@ -16,7 +16,7 @@ pub const TANKS_GAL: [f64; 12] = [2.0, 4.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 30
 
 /// Largest tank of the list that two people still move, gal: the flow is raised by twentieths, up to half as
 /// much again, before a larger one is asked for. Common practice, no source.
-const MOVABLE_GAL: f64 = 30.0;
+pub const MOVABLE_GAL: f64 = 30.0;
 /// How often the flow is raised by a twentieth to stay with a movable tank: 1.05⁸ is about 1.5.
 const RAISES: usize = 8;
 
@@ -161,6 +161,18 @@ impl Search<'_> {
             }
         }
         None
+    }
+
+    /// The trial that fares worst with such a machine.
+    pub(crate) fn worst(&self, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
+        let mut worst: Option<Failing> = None;
+        for trial in &self.trials {
+            let outcome = self.outcome(trial, flow, tank_m3)?;
+            if worst.is_none_or(|(_, _, so_far)| outcome.severity() > so_far.severity()) {
+                worst = Some((trial.task, trial.place, outcome));
+            }
+        }
+        worst
     }
 
     /// Flow whose long-run average at mid-band covers the most thirsty task within the duty.

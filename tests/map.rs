@@ -7,7 +7,8 @@ use bellows::assess::{Outcome, judge};
 use bellows::basis::{Basis, Figure};
 use bellows::compressor::Pump;
 use bellows::map::{CELL_CFM, Column, FLOWS_CFM, Region, map};
-use bellows::quantity::{FreeAir, Gauge};
+use bellows::quantity::{FreeAir, Gauge, M3_PER_GALLON};
+use bellows::report::Grade;
 use bellows::shop::{MachineKind, Shop, Units};
 
 /// The worst outcome of a one-stage machine, 90 to 120 psi, duty 70 %, found without the map's search.
@@ -122,4 +123,48 @@ fn a_shop_without_tasks_has_a_map_without_columns() {
     });
     assert!(section.chart.is_none());
     assert!(!section.sentence.is_empty());
+}
+
+/// A point that is picked or stepped to is reckoned, not read off the borders: it says what a direct verdict says.
+#[test]
+fn a_point_says_what_a_direct_verdict_says() {
+    let shop = Shop::demo();
+    let basis = Basis::of(&shop);
+    let mut memory = Memory::default();
+    let [left, top, width, height] = memory.map(&shop).chart.expect("a map").plot;
+    let mut at = [left + 0.5 * width, top + 0.5 * height];
+    for step in 0..60_i32 {
+        let read = memory
+            .step_on_map(at, [1, -1, 2, -2][step as usize % 4], 7 * (step % 5) - 12)
+            .expect("within the map");
+        let mut words = read.text.split_whitespace();
+        let flow = FreeAir::cfm(words.next().expect("a flow").parse().expect("a number"));
+        let tank_gal: f64 = words.nth(2).expect("a tank").parse().expect("a number");
+        let region = direct(&basis, flow, tank_gal * M3_PER_GALLON).expect("a verdict");
+        let grade = match region {
+            Region::KeepsUp => read.grade == Grade::Good,
+            Region::RunsHard => read.grade == Grade::Fair,
+            Region::Waits => read.grade >= Grade::Poor,
+        };
+        assert!(grade, "{read:?} {region:?}");
+        at = read.at;
+        assert!((left..=left + width).contains(&at[0]) && (top..=top + height).contains(&at[1]));
+    }
+}
+
+/// Far outside, at no number, or with no map drawn yet, a point is still within the map or nothing at all.
+#[test]
+fn a_point_off_the_map_is_brought_back() {
+    let mut memory = Memory::default();
+    assert_eq!(memory.pick_on_map([100.0, 100.0]), None);
+    memory.map(&Shop::demo());
+    for at in [[-1e9, 1e9], [f64::MAX, f64::MIN], [f64::NAN, f64::NAN]] {
+        let read = memory.step_on_map(at, i32::MAX, i32::MIN).expect("brought back");
+        assert!(read.at.iter().all(|place| place.is_finite()), "{read:?}");
+        assert!(
+            memory
+                .pick_on_map(at)
+                .is_some_and(|read| !read.text.contains("NaN"))
+        );
+    }
 }

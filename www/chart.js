@@ -2,6 +2,9 @@
 
 import { each, el, say, svg } from "./dom.js";
 
+/** The shades that `index.html` has lines for. */
+const HATCHED = new Set(["waiting", "fair"]);
+
 const word = (x, y, className, text) => svg("text", { x, y, class: className }, text);
 
 function axes({ plot: [left, top, width, height], x, y }) {
@@ -23,12 +26,18 @@ function label({ text, style, at: [x, y] }) {
   return svg("g", {}, svg("circle", { cx: x, cy: y, class: "spot" }), words);
 }
 
+/** A shade, and over it the lines that tell it from other shades where colour does not. */
+function band(style, place) {
+  const shade = svg("rect", { ...place, class: `band ${style}` });
+  return HATCHED.has(style) ? [shade, svg("rect", { ...place, fill: `url(#hatch-${style})` })] : [shade];
+}
+
 function drawing(chart, id) {
   const [left, top, width, height] = chart.plot;
   return [
     svg("title", { id: `${id}-title` }, chart.title),
     svg("desc", { id: `${id}-desc` }, chart.summary),
-    ...chart.bands.map(({ style, rect: [x, y, w, h] }) => svg("rect", { x, y, width: w, height: h, class: `band ${style}` })),
+    ...chart.bands.flatMap(({ style, rect: [x, y, w, h] }) => band(style, { x, y, width: w, height: h })),
     ...axes(chart),
     ...chart.strokes.map(({ style, points }) => svg("polyline", { points, class: `stroke ${style}` })),
     ...chart.labels.map(label),
@@ -40,9 +49,9 @@ function drawing(chart, id) {
 function keyItem({ style }, sort) {
   const sample =
     sort === "band"
-      ? svg("rect", { x: 1, y: 2, width: 26, height: 10, class: `band ${style}` })
-      : svg("polyline", { points: "1,7 27,7", class: `stroke ${style}` });
-  return svg("svg", { class: "sample", viewBox: "0 0 28 14", "aria-hidden": "true" }, sample);
+      ? band(style, { x: 1, y: 2, width: 26, height: 10 })
+      : [svg("polyline", { points: "1,7 27,7", class: `stroke ${style}` })];
+  return svg("svg", { class: "sample", viewBox: "0 0 28 14", "aria-hidden": "true" }, ...sample);
 }
 
 function key(list, chart) {

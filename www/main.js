@@ -27,7 +27,7 @@ const profiles = shops(bench);
 let report;
 let subjectsDue = 0;
 const doubted = doubt(at("doubt-box"), at("sure"), core);
-const redrawMap = map(document.getElementById("map-box"), () => core.map(bench.shop));
+const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: core.pick_on_map, step: core.step_on_map });
 
 const redrawComparison = compare(at("compare"), (sort) => core.compare(bench.shop, sort), choose);
 

@@ -299,6 +299,14 @@ pub fn way(basis: &Basis, candidate: &CandidateBasis) -> Option<&'static str> {
     Some(case.verdict())
 }
 
+/// Whether neither a lift by two nor a ramp gets it into the car.
+pub fn stays(basis: &Basis, candidate: &CandidateBasis) -> bool {
+    let case = candidate
+        .mass_kg
+        .map(|mass_kg| Case::of(mass_kg, basis, candidate));
+    matches!(case, Some(Ok(case)) if case.way == Carry::Stays && case.by_practice().is_none())
+}
+
 /// The section about carrying.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Section {
     let case = candidate

@@ -24,6 +24,12 @@ impl Scale {
         let place = self.from + (self.to - self.from) * share;
         (place * 10.0).round() / 10.0
     }
+    /// The value that lies at a place; beyond the ends, the end's; the lowest where the place is no number.
+    pub fn value(&self, at: f64) -> f64 {
+        let share = ((at - self.from) / (self.to - self.from)).clamp(0.0, 1.0);
+        let share = if share.is_nan() { 0.0 } else { share };
+        self.low + (self.high - self.low) * share
+    }
     /// Ticks at round values, at most about `most` of them.
     pub fn ticks(&self, most: f64) -> Vec<Tick> {
         let step = round_step((self.high - self.low) / most);
@@ -87,6 +93,15 @@ impl Frame {
                 ticks: y.1,
             },
             ..Chart::default()
+        }
+    }
+    /// An upright line across the plot.
+    pub fn upright(&self, name: String, style: &str, at: f64) -> Stroke {
+        let ends = [(at, self.plot[1]), (at, self.plot[1] + self.plot[3])];
+        Stroke {
+            name,
+            style: style.into(),
+            points: points(ends.into_iter()),
         }
     }
     /// A level line across the plot.

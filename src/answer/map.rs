@@ -1,22 +1,44 @@
 //! The map of flow against tank, drawn and told.
 
-use super::chart::Frame;
-use super::words::Words;
+use super::chart::{Frame, Scale};
+use super::tasks::{grade, verdict};
+use super::words::{Words, listed};
+use super::{carry, sound};
+use crate::assess::Outcome;
 use crate::assess::machine::Supply;
 use crate::assess::power::flow_fed;
-use crate::basis::Basis;
-use crate::map::{Column, FLOWS_CFM, Region};
-use crate::quantity::{FreeAir, Gauge, M3_PER_GALLON, number};
-use crate::report::{Band, Chart, Finding, Grade, Label, Section, Tick};
+use crate::basis::{Basis, CandidateBasis};
+use crate::map::{Column, FLOWS_CFM, Region, worst_at};
+use crate::quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, number};
+use crate::report::{Band, Chart, Finding, Grade, Label, Reading, Section, Tick};
 use crate::shop::Units;
-use crate::window::{TANKS_GAL, Window};
+use crate::window::{MOVABLE_GAL, TANKS_GAL, Window};
 
-struct Plot<'a> {
-    words: Words,
-    basis: &'a Basis,
-    columns: &'a [Column],
-    window: Option<&'a Window>,
+/// A map as it was drawn: it is read at points afterwards.
+#[derive(Debug)]
+pub struct Drawn {
+    /// Units.
+    pub words: Words,
+    /// The shop.
+    pub basis: Basis,
+    /// The borders.
+    pub columns: Vec<Column>,
+    /// What to look for.
+    pub window: Option<Window>,
 }
+
+/// A machine on the map.
+struct Point {
+    /// Index of the candidate; `None` is the window.
+    candidate: Option<usize>,
+    flow: FreeAir,
+    tank_m3: f64,
+}
+
+/// [`MOVABLE_GAL`] and a little, m³.
+const MOVABLE_M3: f64 = MOVABLE_GAL * M3_PER_GALLON * 1.001;
+/// A point is picked from within so many chart units: half a finger.
+const REACH: f64 = 14.0;
 
 fn told(region: Region) -> &'static str {
     match region {
@@ -49,7 +71,7 @@ fn column_of(columns: &[Column], tank_m3: f64) -> Option<&Column> {
         .or(columns.first())
 }
 
-impl Plot<'_> {
+impl Drawn {
     /// A flow in the user's unit.
     fn reading(&self, flow: FreeAir) -> f64 {
         match self.words.units {
@@ -58,43 +80,63 @@ impl Plot<'_> {
         }
     }
 
-    /// Name, flow and tank of the candidates that have both.
-    fn candidates(&self) -> Vec<(String, FreeAir, f64)> {
-        let known = self
-            .basis
-            .candidates
-            .iter()
-            .filter(|candidate| candidate.tank_m3.given);
+    /// The candidates that have both flow and tank.
+    fn candidates(&self) -> Vec<Point> {
+        let known = self.basis.candidates.iter().enumerate();
         known
-            .filter_map(|candidate| {
+            .filter(|(_, candidate)| candidate.tank_m3.given)
+            .filter_map(|(index, candidate)| {
                 let (supply, _) = Supply::of(candidate);
                 let pump = supply.likely().filter(|_| supply.range().is_none())?;
-                Some((
-                    candidate.name.clone(),
-                    pump.rated(Gauge::psi(90.0)),
-                    candidate.tank_m3.value,
-                ))
+                Some(Point {
+                    candidate: Some(index),
+                    flow: pump.rated(Gauge::psi(90.0)),
+                    tank_m3: candidate.tank_m3.value,
+                })
             })
             .collect()
     }
 
+    fn points(&self) -> Vec<Point> {
+        let window = self.window.as_ref().map(|window| Point {
+            candidate: None,
+            flow: window.flow,
+            tank_m3: window.tank_m3,
+        });
+        self.candidates().into_iter().chain(window).collect()
+    }
+
     /// Top of the map: what matters with some room above.
     fn top(&self) -> FreeAir {
-        let window = self.window.map_or(0.0, |window| window.flow.as_cfm());
+        let window = self.window.as_ref().map_or(0.0, |window| window.flow.as_cfm());
         let most = self
             .candidates()
             .iter()
-            .map(|(_, flow, _)| flow.as_cfm())
+            .map(|point| point.flow.as_cfm())
             .fold(window, f64::max);
         FreeAir::cfm((1.3 * most).clamp(4.0, FLOWS_CFM[1]))
+    }
+
+    fn scales(&self) -> [Scale; 2] {
+        let frame = Frame::PHONE;
+        [
+            frame.x((0.0, self.columns.len() as f64)),
+            frame.y((0.0, self.reading(self.top()))),
+        ]
+    }
+
+    /// The circuit that feeds least: the most that it feeds, and its place.
+    fn fed(&self) -> Option<(FreeAir, &str)> {
+        let places = self.basis.places.iter();
+        places
+            .map(|place| (flow_fed(place)[1], place.name.as_str()))
+            .min_by(|a, b| a.0.as_m3_s().total_cmp(&b.0.as_m3_s()))
     }
 
     fn chart(&self) -> Chart {
         let words = self.words;
         let frame = Frame::PHONE;
-        let top = self.top();
-        let x = frame.x((0.0, self.columns.len() as f64));
-        let y = frame.y((0.0, self.reading(top)));
+        let [x, y] = self.scales();
         let place = |flow: Option<FreeAir>| y.at(flow.map_or(f64::MAX, |flow| self.reading(flow)));
         let ticks = self.columns.iter().enumerate().map(|(index, column)| Tick {
             at: x.at(index as f64 + 0.5),
@@ -134,15 +176,9 @@ impl Plot<'_> {
                 }
             }
         }
-        if let Some(fed) = self
-            .basis
-            .places
-            .iter()
-            .map(|place| (flow_fed(place)[1], &place.name))
-            .min_by(|a, b| a.0.as_m3_s().total_cmp(&b.0.as_m3_s()))
-        {
-            let at = place(Some(fed.0));
-            let text = format!("most that “{}” feeds {}", fed.1, words.flow(fed.0));
+        if let Some((flow, name)) = self.fed() {
+            let at = place(Some(flow));
+            let text = format!("most that “{name}” feeds {}", self.words.flow(flow));
             chart.labels.push(Label {
                 text: text.clone(),
                 style: "limit".into(),
@@ -150,24 +186,34 @@ impl Plot<'_> {
             });
             chart.strokes.push(frame.level(text, "limit", at));
         }
-        if let Some(window) = self.window {
-            let at = [x.at(along(window.tank_m3)), place(Some(window.flow))];
+        if let Some(movable) = self.columns.iter().position(|column| column.tank_m3 > MOVABLE_M3) {
+            let at = x.at(movable as f64);
             chart.labels.push(Label {
-                text: "look for".into(),
-                style: "point".into(),
-                at,
+                text: "two move it".into(),
+                style: "need".into(),
+                at: [at, floor - 5.0],
             });
+            let text = format!(
+                "largest tank that two people still move {}",
+                words.volume(MOVABLE_GAL * M3_PER_GALLON)
+            );
+            chart.strokes.push(frame.upright(text, "need", at));
         }
-        for (index, (_, flow, tank)) in self.candidates().into_iter().enumerate() {
-            let at = [x.at(along(tank)), place(Some(flow))];
+        chart.labels.extend(region_words(&chart.bands));
+        for point in self.points() {
             chart.labels.push(Label {
-                text: number(index as f64 + 1.0, 0),
+                text: point
+                    .candidate
+                    .map_or_else(|| "look for".into(), |index| number(index as f64 + 1.0, 0)),
                 style: "point".into(),
-                at,
+                at: [x.at(along(point.tank_m3)), place(Some(point.flow))],
             });
         }
         chart.title = "Flow against tank".into();
-        chart.summary = self.summary();
+        chart.summary = format!(
+            "{} It is drawn for a usual machine of one stage; of a machine on it, its own verdict counts.",
+            self.summary()
+        );
         chart.head = vec![
             "tank".into(),
             "no waits from".into(),
@@ -210,16 +256,34 @@ impl Plot<'_> {
         if said.is_empty() {
             return "No usual machine keeps up with all of these tasks.".into();
         }
-        format!(
-            "All tasks keep up at all places from {}.",
-            super::words::listed(&said)
-        )
+        format!("All tasks keep up at all places from {}.", listed(&said))
+    }
+
+    /// What sound, weight and money say of a candidate, as they hang on the machine and not on flow and tank.
+    fn limits(&self, candidate: &CandidateBasis) -> String {
+        let (words, limits) = (self.words, &self.basis.limits);
+        let over = |value: Option<f64>, limit: Option<f64>| {
+            let (value, limit) = value.zip(limit)?;
+            (value > limit).then_some(limit)
+        };
+        let loud = over(sound::loudest_db(&self.basis, candidate), limits.loudest_dba)
+            .map(|limit| format!("louder indoors than {}", words.of(Kind::SoundLevel, limit)));
+        let dear = over(candidate.price, limits.budget)
+            .map(|limit| format!("over the budget of {}", words.of(Kind::Money, limit)));
+        let heavy = carry::stays(&self.basis, candidate).then(|| "heavier than two people lift".to_owned());
+        let beyond: Vec<String> = [loud, dear, heavy].into_iter().flatten().collect();
+        if beyond.is_empty() {
+            return String::new();
+        }
+        format!(" It is {}.", listed(&beyond))
     }
 
     fn findings(&self) -> Vec<Finding> {
         let words = self.words;
-        let finding = |(index, (name, flow, tank)): (usize, (String, FreeAir, f64))| {
-            let region = column_of(self.columns, tank)?.region(flow);
+        let finding = |point: Point| {
+            let index = point.candidate?;
+            let candidate = &self.basis.candidates[index];
+            let region = column_of(&self.columns, point.tank_m3)?.region(point.flow);
             Some(Finding {
                 id: format!("point-{}", index + 1),
                 grade: match region {
@@ -228,40 +292,124 @@ impl Plot<'_> {
                     Region::Waits => Grade::Poor,
                 },
                 text: format!(
-                    "{}: {name}, {} on {}: {}.",
+                    "{}: {}, {} on {}: {}.{}",
                     index + 1,
-                    words.flow(flow),
-                    words.volume(tank),
-                    told(region)
+                    candidate.name,
+                    words.flow(point.flow),
+                    words.volume(point.tank_m3),
+                    told(region),
+                    self.limits(candidate)
                 ),
-                basis: "read off the map at the next smaller tank of the list; its own verdict counts".into(),
+                basis: String::new(),
                 remedies: Vec::new(),
             })
         };
-        self.candidates()
+        self.candidates().into_iter().filter_map(finding).collect()
+    }
+
+    /// The section with the map.
+    pub fn section(&self) -> Section {
+        let chart = (!self.columns.is_empty()).then(|| self.chart());
+        Section {
+            id: "map".into(),
+            title: "The map: flow against tank".into(),
+            grade: Grade::Note,
+            sentence: self.summary(),
+            findings: self.findings(),
+            chart,
+            ..Section::default()
+        }
+    }
+
+    /// What the map says at a point: of the machine near it, or of the flow and tank there.
+    pub fn pick(&self, at: [f64; 2]) -> Option<Reading> {
+        let [x, y] = self.scales();
+        let apart = |point: &Point| {
+            let [across, up] = [x.at(along(point.tank_m3)), y.at(self.reading(point.flow))];
+            (across - at[0]).hypot(up - at[1])
+        };
+        let near = self
+            .points()
             .into_iter()
-            .enumerate()
-            .filter_map(finding)
-            .collect()
+            .min_by(|one, other| apart(one).total_cmp(&apart(other)));
+        match near.filter(|point| apart(point) < REACH) {
+            Some(point) => self.read(&point),
+            None => self.step(at, 0, 0),
+        }
+    }
+
+    /// What the map says at the tank of the list and the round flow so many steps from a point.
+    pub fn step(&self, at: [f64; 2], right: i32, up: i32) -> Option<Reading> {
+        let [x, y] = self.scales();
+        let last = self.columns.len().checked_sub(1)? as f64;
+        let column = (x.value(at[0]).floor() + f64::from(right)).clamp(0.0, last);
+        let (step, unit) = match self.words.units {
+            Units::Us => (0.1, FreeAir::cfm(1.0)),
+            Units::Metric => (5.0, FreeAir::m3_s(1.0 / 60_000.0)),
+        };
+        let most = (self.reading(self.top()) / step).floor();
+        let steps = ((y.value(at[1]) / step).round() + f64::from(up)).clamp(1.0, most.max(1.0));
+        self.read(&Point {
+            candidate: None,
+            flow: FreeAir::m3_s(steps * step * unit.as_m3_s()),
+            tank_m3: self.columns.get(column as usize)?.tank_m3,
+        })
+    }
+
+    fn read(&self, point: &Point) -> Option<Reading> {
+        let words = self.words;
+        let [x, y] = self.scales();
+        let (task, place, outcome) = worst_at(&self.basis, point.flow, point.tank_m3)?;
+        let named = format!(
+            "“{}” at “{}”",
+            self.basis.tasks[task].name, self.basis.places[place].name
+        );
+        let does = match outcome {
+            Outcome::KeepsUp => "everything keeps up".to_owned(),
+            outcome => format!("{named}: {}", verdict(outcome)),
+        };
+        let who = point.candidate.map_or_else(String::new, |index| {
+            format!("{}: ", self.basis.candidates[index].name)
+        });
+        let mut text = format!(
+            "{who}{} on {}: {does}.",
+            words.flow(point.flow),
+            words.volume(point.tank_m3)
+        );
+        if let Some((most, name)) = self.fed().filter(|(most, _)| point.flow > *most) {
+            text.push_str(&format!(" “{name}” feeds no more than {}.", words.flow(most)));
+        }
+        match point.candidate {
+            Some(index) => text.push_str(&self.limits(&self.basis.candidates[index])),
+            None if point.tank_m3 > MOVABLE_M3 => text.push_str(" Two people do not move such a tank."),
+            None => {}
+        }
+        Some(Reading {
+            at: [x.at(along(point.tank_m3)), y.at(self.reading(point.flow))],
+            grade: grade(outcome),
+            text,
+        })
     }
 }
 
-/// The section with the map.
-pub fn section(words: Words, basis: &Basis, columns: &[Column], window: Option<&Window>) -> Section {
-    let plot = Plot {
-        words,
-        basis,
-        columns,
-        window,
-    };
-    let chart = (!columns.is_empty()).then(|| plot.chart());
-    Section {
-        id: "map".into(),
-        title: "The map: flow against tank".into(),
-        grade: Grade::Note,
-        sentence: plot.summary(),
-        findings: plot.findings(),
-        chart,
-        ..Section::default()
+/// A word in the midst of the taller columns of each region.
+fn region_words(bands: &[Band]) -> Vec<Label> {
+    let mut named: Vec<&str> = Vec::new();
+    for band in bands {
+        if !named.contains(&band.name.as_str()) {
+            named.push(&band.name);
+        }
     }
+    let label = |name: &str| {
+        let of_name = || bands.iter().filter(|band| band.name == name);
+        let tallest = of_name().map(|band| band.rect[3]).fold(0.0, f64::max);
+        let tall: Vec<&Band> = of_name().filter(|band| band.rect[3] > 0.6 * tallest).collect();
+        let [left, top, width, height] = tall[tall.len() / 2].rect;
+        Label {
+            text: name.into(),
+            style: "middle".into(),
+            at: [left + 0.5 * width, top + 0.4 * height],
+        }
+    };
+    named.into_iter().map(label).collect()
 }

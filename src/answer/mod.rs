@@ -29,7 +29,7 @@ use std::rc::Rc;
 use crate::assess::{Facts, PlaceFacts, assess};
 use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
 use crate::quantity::Kind;
-use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Report, Section, Sum, View, Window};
+use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, View, Window};
 use crate::shop::Shop;
 use crate::window::Window as Found;
 pub use compare::compare;
@@ -60,6 +60,7 @@ pub fn report(shop: &Shop, view: View) -> Report {
 pub struct Memory {
     last: Option<Kept>,
     judged: Option<Judged>,
+    map: Option<map::Drawn>,
     open: Option<Open>,
     told: Report,
 }
@@ -164,13 +165,24 @@ impl Memory {
     /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
     pub fn map(&mut self, shop: &Shop) -> Section {
         let basis = Basis::of(shop);
-        let found = self.window(&basis);
-        map::section(
-            Words { units: shop.units },
-            &basis,
-            &crate::map::map(&basis),
-            found.as_ref(),
-        )
+        let drawn = map::Drawn {
+            words: Words { units: shop.units },
+            columns: crate::map::map(&basis),
+            window: self.window(&basis),
+            basis,
+        };
+        self.map.insert(drawn).section()
+    }
+
+    /// What the last [`Self::map`] says at a point in chart units: the candidate or the window near it, or else the
+    /// flow and tank there.
+    pub fn pick_on_map(&self, at: [f64; 2]) -> Option<Reading> {
+        self.map.as_ref()?.pick(at)
+    }
+
+    /// What it says so many tanks to the right of a point and so many steps of flow above it.
+    pub fn step_on_map(&self, at: [f64; 2], right: i32, up: i32) -> Option<Reading> {
+        self.map.as_ref()?.step(at, right, up)
     }
 
     /// The facts of a candidate, as kept where nothing that they rest on has changed.

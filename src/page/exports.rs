@@ -123,6 +123,18 @@ pub fn map(shop: JsValue) -> Answer {
     hand(&MEMORY.with_borrow_mut(|memory| memory.map(&shop)))
 }
 
+/// What the map that was asked for last says at a point of its picture.
+#[wasm_bindgen]
+pub fn pick_on_map(x: f64, y: f64) -> Answer {
+    hand(&MEMORY.with_borrow(|memory| memory.pick_on_map([x, y])))
+}
+
+/// The same so many tanks to the right and so many steps of flow up.
+#[wasm_bindgen]
+pub fn step_on_map(x: f64, y: f64, right: i32, up: i32) -> Answer {
+    hand(&MEMORY.with_borrow(|memory| memory.step_on_map([x, y], right, up)))
+}
+
 /// All candidates side by side, best first by what the reader cares about.
 #[wasm_bindgen]
 pub fn compare(shop: JsValue, sort: JsValue) -> Answer {

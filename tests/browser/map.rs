@@ -1,8 +1,9 @@
 //! The map is asked for only while it is open.
 
 use serde_json::json;
+use thirtyfour::{By, Key};
 
-use crate::support::{Browser, Outcome, PHONE};
+use crate::support::{BENCH, Browser, Outcome, PHONE};
 
 #[tokio::test(flavor = "multi_thread")]
 async fn the_map_is_drawn_when_opened() -> Outcome {
@@ -26,5 +27,77 @@ async fn the_map_is_drawn_when_opened() -> Outcome {
         .js("return document.querySelectorAll('#on-map .findings > li').length")
         .await?;
     assert_eq!(points, json!(3), "one for each machine of the example");
+    Ok(())
+}
+
+async fn reading(browser: &Browser) -> Outcome<String> {
+    let text = browser
+        .js("return document.querySelector('#on-map .reading > span:last-child').textContent")
+        .await?;
+    Ok(text.as_str().ok_or("no reading")?.to_owned())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    browser.open_file().await?;
+    browser.js("document.getElementById('new-shop').click()").await?;
+    browser
+        .js("document.getElementById('on-map').open = true")
+        .await?;
+    browser
+        .until("document.querySelectorAll('#on-map svg rect').length > 12")
+        .await?;
+    let picture = browser.driver.find(By::Css("#on-map svg.chart")).await?;
+    picture.send_keys(Key::Left).await?;
+    let start = reading(&browser).await?;
+    picture.send_keys(Key::Right).await?;
+    let right = reading(&browser).await?;
+    picture.send_keys(Key::Up).await?;
+    let up = reading(&browser).await?;
+    let parts = |text: &str| -> Outcome<(f64, f64)> {
+        let mut words = text.split_whitespace();
+        let flow = words.next().ok_or("no flow")?.parse()?;
+        Ok((flow, words.nth(2).ok_or("no tank")?.parse()?))
+    };
+    let [start, right, up] = [parts(&start)?, parts(&right)?, parts(&up)?];
+    assert!(right.1 > start.1, "a larger tank: {start:?} {right:?}");
+    assert_eq!(up.1, right.1);
+    assert!(
+        (up.0 - right.0 - 0.1).abs() < 1e-9,
+        "a tenth of a cfm more: {right:?} {up:?}"
+    );
+    // From the smallest tank and least flow, which nothing bears, to the largest flow, where nobody waits.
+    for _ in 0..12 {
+        picture.send_keys(Key::Left + Key::PageDown).await?;
+    }
+    assert!(
+        reading(&browser).await?.contains("will not do it"),
+        "{}",
+        reading(&browser).await?
+    );
+    // A touch near a machine reads that machine.
+    browser
+        .js("const spot = [...document.querySelectorAll('#on-map svg.chart g')].find((g) => g.textContent === '1').firstElementChild;
+             const { x, y, width, height } = spot.getBoundingClientRect();
+             document.querySelector('#on-map svg.chart').dispatchEvent(new MouseEvent('click', { clientX: x + width / 2 + 4, clientY: y + height / 2 + 3, bubbles: true }))")
+        .await?;
+    let touched = reading(&browser).await?;
+    assert!(
+        touched.starts_with("Upright, 20 gal: 4.2 cfm on 20 gal"),
+        "{touched}"
+    );
+    // The point stays when the shop changes under it, and is read anew.
+    browser
+        .js("document.getElementById('on-map').scrollIntoView()")
+        .await?;
+    browser.screenshot("map-phone").await?;
+    browser.prefer("prefers-color-scheme", "dark").await?;
+    browser.resize(BENCH).await?;
+    browser
+        .js("document.getElementById('on-map').scrollIntoView()")
+        .await?;
+    browser.screenshot("map-bench-dark").await?;
+    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
     Ok(())
 }
