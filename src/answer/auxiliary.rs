@@ -1,13 +1,13 @@
 //! The auxiliary receiver in words: what it adds, what it must be.
 
-use super::sums;
+use super::sums::{self, PutIn};
 use super::tasks::delivered_mid_band;
 use super::words::Words;
 use crate::assess::machine::machine;
 use crate::assess::{Facts, judge};
 use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis};
 use crate::quantity::{Kind, number};
-use crate::report::{Change, Figure, Finding, Grade, Remedy, Section, View};
+use crate::report::{Change, Figure, Finding, Grade, Remedy, Section, Sum, View};
 use crate::run::{longest_trigger_s, recovery_s};
 
 /// A fill from empty is sought for so long, s.
@@ -47,43 +47,29 @@ impl Look<'_> {
         })
     }
 
-    /// What both runs go by.
-    fn put_in(&self, with: &Store, without: &Store) -> Vec<(&'static str, String)> {
-        let (words, candidate) = (self.words, self.candidate);
-        let mut put_in = vec![
-            ("V, the tank alone", words.volume(without.volume_m3)),
-            ("V, both", words.volume(with.volume_m3)),
-            ("motor stops at", words.pressure(candidate.cut_out)),
-            ("motor starts at", words.pressure(candidate.cut_in)),
-        ];
-        let found = self.facts.places.get(self.view.place);
-        let machine = found.and_then(|found| found.machine.as_ref());
-        let place = self.basis.places.get(self.view.place);
-        if let Some((machine, place)) = machine.zip(place) {
-            let (made, at) = delivered_mid_band(machine, place);
-            put_in.extend([
-                (
-                    "in, while the motor runs, free air",
-                    words.of(Kind::Flow, made.as_m3_s()),
-                ),
-                ("that flow is made at", words.exactly(at.as_pa())),
-                (
-                    "Tᵢ, air as it comes in",
-                    words.of(Kind::Temperature, machine.in_kelvin),
-                ),
-                (
-                    "T₀, room and walls",
-                    words.of(Kind::Temperature, machine.receiver.wall_k),
-                ),
-            ]);
-        }
+    /// How both runs come about.
+    fn sum(&self, with: &Store, without: &Store) -> Option<Sum> {
+        let candidate = self.candidate;
+        let mut put_in = PutIn::new(self.words);
+        put_in
+            .of("V, the tank alone", Kind::Volume, without.volume_m3)
+            .of("V, both", Kind::Volume, with.volume_m3)
+            .pressure("motor stops at", candidate.cut_out.as_pa())
+            .pressure("motor starts at", candidate.cut_in.as_pa());
+        let machine = self.facts.places.get(self.view.place)?.machine.as_ref()?;
+        let (made, at) = delivered_mid_band(machine, self.basis.places.get(self.view.place)?);
+        put_in
+            .flow("in, while the motor runs, free air", made)
+            .pressure("that flow is made at", at.as_pa())
+            .of("Tᵢ, air as it comes in", Kind::Temperature, machine.in_kelvin)
+            .of("T₀, room and walls", Kind::Temperature, machine.receiver.wall_k);
         let task = self
             .basis
             .tasks
             .iter()
-            .find(|task| Some(task.index) == self.view.task);
-        put_in.extend(task.map(|task| ("flow, rhythm and pressure of", format!("“{}”", task.name))));
-        put_in
+            .find(|task| Some(task.index) == self.view.task)?;
+        put_in.text("flow, rhythm and pressure of", format!("“{}”", task.name));
+        sums::STORE.with(&mut put_in)
     }
 
     fn told(&self, what: &str, with: &Store, without: &Store) -> Vec<Figure> {
@@ -91,7 +77,7 @@ impl Look<'_> {
         let time = |seconds: Option<f64>, none: &str| seconds.map_or_else(|| none.into(), |s| words.time(s));
         let figure = |name: &str, before: String, after: String| {
             let value = format!("{before} alone, {after} with {what}");
-            sums::figure(name, value, sums::STORE.with(self.put_in(with, without)))
+            sums::figure(name, value, self.sum(with, without))
         };
         vec![
             figure(

@@ -1,7 +1,7 @@
 //! Who gets the machine into the car, and whether it travels, in words.
 
 use super::label::finding;
-use super::sums;
+use super::sums::{self, PutIn};
 use super::words::{Words, listed};
 use crate::basis::{Basis, CandidateBasis};
 use crate::carry::{
@@ -181,35 +181,31 @@ impl Case {
     /// The strict limit for one, by the equation.
     fn alone(&self, words: Words) -> Option<Sum> {
         let lift = Lift::onto(self.load.tailgate_m);
-        sums::LIFT_ONE.with([
-            ("r, reach from the ankles", words.of(Kind::Length, lift.reach_m)),
-            (
-                "a, height of the hands at the start",
-                words.of(Kind::Length, lift.from_m),
-            ),
-            ("t, tailgate", words.of(Kind::Length, self.load.tailgate_m)),
-        ])
+        let mut put_in = PutIn::new(words);
+        put_in
+            .of("r, reach from the ankles", Kind::Length, lift.reach_m)
+            .of("a, height of the hands at the start", Kind::Length, lift.from_m)
+            .of("t, tailgate", Kind::Length, self.load.tailgate_m);
+        sums::LIFT_ONE.with(&mut put_in)
     }
 
     fn figures(&self, words: Words) -> Vec<Figure> {
-        let mass = words.of(Kind::Mass, self.load.mass_kg);
-        let tailgate = height(words, self.load.tailgate_m);
+        let given = |name: &'static str, value: String, rule: &sums::Rule| {
+            let sum = rule.with(PutIn::new(words).text(name, value.clone()));
+            sums::figure(name, value, sum)
+        };
         let [alone, together] = self.strict.map(|kg| whole(words, kg));
-        let practice = whole(words, PRACTICE_KG[1]);
-        let one = ("m, one person, by NIOSH", words.of(Kind::Mass, self.strict[0]));
+        let mut two = PutIn::new(words);
+        two.of("m, one person, by NIOSH", Kind::Mass, self.strict[0]);
         vec![
-            sums::figure("mass", mass.clone(), sums::TYPED.with([("mass", mass)])),
-            sums::figure(
-                "tailgate",
-                tailgate.clone(),
-                sums::TYPED.with([("height", tailgate)]),
-            ),
+            given("mass", words.of(Kind::Mass, self.load.mass_kg), &sums::TYPED),
+            given("tailgate", height(words, self.load.tailgate_m), &sums::TYPED),
             sums::figure("one person, by NIOSH", alone, self.alone(words)),
-            sums::figure("two people, by NIOSH", together, sums::LIFT_TWO.with([one])),
-            sums::figure(
+            sums::figure("two people, by NIOSH", together, sums::LIFT_TWO.with(&mut two)),
+            given(
                 "two people, by practice",
-                practice.clone(),
-                sums::LIFT_PRACTICE.with([("about", practice)]),
+                whole(words, PRACTICE_KG[1]),
+                &sums::LIFT_PRACTICE,
             ),
         ]
     }

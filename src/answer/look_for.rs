@@ -1,13 +1,13 @@
 //! The shopping window in words.
 
-use super::sums;
+use super::sums::{self, PutIn};
 use super::words::{Words, capital};
 use crate::assess::Outcome;
 use crate::assess::power::{amps_fed, flow_fed};
 use crate::basis::Basis;
 use crate::carry::TEAM_SHARE;
 use crate::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
-use crate::quantity::{FreeAir, Gauge, Kind, figure};
+use crate::quantity::{FreeAir, Gauge, Kind};
 use crate::report::{Figure, Window as Said};
 use crate::window::{Window, usual};
 use uom::si::f64::MassRate;
@@ -96,36 +96,22 @@ fn flow_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
     let middle = 0.5 * (usual.cut_in.as_pa() + usual.cut_out.as_pa());
     let typical = typical_clearance(usual.kind);
     let exponent = Pump::of_one_flow(usual.kind, FreeAir::cfm(1.0), at).map_or(1.0, |pump| pump.exponent());
-    let sum = sums::WINDOW_FLOW.with([
-        (
-            "q, drawn on the trigger, free air there",
-            words.of(Kind::Flow, asked.as_m3_s()),
-        ),
-        (
-            "s, share of all time on the trigger",
-            words.percent(task.rhythm.long_share()),
-        ),
-        ("d, share that the motor may run", words.percent(usual.duty.value)),
-        (
+    let mut put_in = PutIn::new(words);
+    put_in
+        .flow("q, drawn on the trigger, free air there", asked)
+        .percent("s, share of all time on the trigger", task.rhythm.long_share())
+        .percent("d, share that the motor may run", usual.duty.value)
+        .text(
             "n, raises by a twentieth for a tank that two can move",
             window.raised.to_string(),
-        ),
-        ("c, typical loss by clearance", words.percent(typical)),
-        ("e, one stage", figure(exponent)),
-        (
-            "p, middle of the usual switch, on the gauge",
-            words.exactly(middle),
-        ),
-        (
-            "pₐ, outside air there, absolute",
-            words.exactly(place.air.pressure().as_pa()),
-        ),
-        (
-            "p₁, where flow is stated, on the gauge",
-            words.exactly(at.as_pa()),
-        ),
-        ("p₀, air that labels count in, absolute", words.exactly(RATING_PA)),
-    ]);
+        )
+        .percent("c, typical loss by clearance", typical)
+        .number("e, one stage", exponent)
+        .pressure("p, middle of the usual switch, on the gauge", middle)
+        .pressure("pₐ, outside air there, absolute", place.air.pressure().as_pa())
+        .pressure("p₁, where flow is stated, on the gauge", at.as_pa())
+        .pressure("p₀, air that labels count in, absolute", RATING_PA);
+    let sum = sums::WINDOW_FLOW.with(&mut put_in);
     sums::figure(
         "least flow",
         format!("{} at {}", words.flow(window.flow), words.pressure(at)),
@@ -135,30 +121,26 @@ fn flow_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
 
 fn tank_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
     let usual = usual(basis);
-    let mut put_in = vec![
-        ("flow, as above", words.flow(window.flow)),
-        (
-            "the usual switch",
-            format!(
-                "{} to {}",
-                words.pressure(usual.cut_in),
-                words.pressure(usual.cut_out)
-            ),
-        ),
-        ("air comes in warmer than the room by", words.warmer(INTO_TANK_K)),
-    ];
-    put_in.extend(
-        window
-            .smaller
-            .map(|(tank, _)| ("next smaller, which does not do", words.volume(tank))),
+    let switch = format!(
+        "{} to {}",
+        words.pressure(usual.cut_in),
+        words.pressure(usual.cut_out)
     );
+    let mut put_in = PutIn::new(words);
+    put_in
+        .text("flow, as above", words.flow(window.flow))
+        .text("the usual switch", switch)
+        .text("air comes in warmer than the room by", words.warmer(INTO_TANK_K));
+    if let Some((tank, _)) = window.smaller {
+        put_in.of("next smaller, which does not do", Kind::Volume, tank);
+    }
     if let Some((task, place, _)) = window.tank_by {
-        put_in.push(("what a smaller one fails at", name(basis, (task, place))));
+        put_in.text("what a smaller one fails at", name(basis, (task, place)));
     }
     sums::figure(
         "least tank",
         words.volume(window.tank_m3),
-        sums::WINDOW_TANK.with(put_in),
+        sums::WINDOW_TANK.with(&mut put_in),
     )
 }
 

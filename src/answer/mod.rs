@@ -430,21 +430,29 @@ fn rows_of(
 }
 
 fn air_of(words: Words, place: &PlaceBasis) -> Figure {
-    let (pressure, kelvin, humidity) = (
-        words.of(Kind::StationPressure, place.air.pressure().as_pa()),
-        words.of(Kind::Temperature, place.air.kelvin()),
-        words.share(place.air.relative_humidity()),
+    let air = &place.air;
+    let pressure = air.pressure().as_pa();
+    let humidity = words.share(air.relative_humidity());
+    let value = format!(
+        "{} absolute, {}, {humidity} humid",
+        words.of(Kind::StationPressure, pressure),
+        words.of(Kind::Temperature, air.kelvin())
     );
-    let value = format!("{pressure} absolute, {kelvin}, {humidity} humid");
-    let rest = [("temperature", kelvin), ("humidity", humidity)];
-    let sum = match place.altitude_m {
+    let mut put_in = sums::PutIn::new(words);
+    let rule = match place.altitude_m {
         Some(altitude_m) => {
-            let altitude = ("z, altitude", words.of(Kind::Altitude, altitude_m));
-            sums::AIR.with([altitude].into_iter().chain(rest))
+            put_in.of("z, altitude", Kind::Altitude, altitude_m);
+            &sums::AIR
         }
-        None => sums::AIR_READ.with([("p, barometer", pressure)].into_iter().chain(rest)),
+        None => {
+            put_in.of("p, barometer", Kind::StationPressure, pressure);
+            &sums::AIR_READ
+        }
     };
-    sums::figure("air", value, sum)
+    put_in
+        .of("temperature", Kind::Temperature, air.kelvin())
+        .text("humidity", humidity);
+    sums::figure("air", value, rule.with(&mut put_in))
 }
 
 fn power_section(

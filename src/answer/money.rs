@@ -1,10 +1,8 @@
 //! What the whole set costs to buy and to run, in words.
 
-use std::borrow::Cow;
-
 use super::day;
 use super::label::finding;
-use super::sums;
+use super::sums::{self, PutIn};
 use super::words::{Words, listed};
 use crate::assess::Facts;
 use crate::basis::{Basis, CandidateBasis};
@@ -292,18 +290,23 @@ impl Piece {
     }
 
     fn sum(&self, words: Words) -> Option<Sum> {
-        let each = between(words, self.extra.typical());
-        match self.extra {
-            Extra::TrunkHose | Extra::Whip | Extra::Cord12 | Extra::Cord10 => sums::PIECE_BY_METRE.with([
-                ("n, length in all", words.of(Kind::Length, self.count)),
-                ("e, a metre", each),
-            ]),
-            Extra::Receiver10L => sums::PIECE_BY_VOLUME.with([
-                ("V, volume", words.volume(self.count * TEN_LITRES_M3)),
-                ("e, for ten litres", each),
-            ]),
-            _ => sums::PIECE.with([("n, pieces", number(self.count, 0)), ("e, each", each)]),
-        }
+        let mut put_in = PutIn::new(words);
+        put_in.text("e, price of one", between(words, self.extra.typical()));
+        let rule = match self.extra {
+            Extra::TrunkHose | Extra::Whip | Extra::Cord12 | Extra::Cord10 => {
+                put_in.of("n, length in all", Kind::Length, self.count);
+                &sums::PIECE_BY_METRE
+            }
+            Extra::Receiver10L => {
+                put_in.of("V, volume", Kind::Volume, self.count * TEN_LITRES_M3);
+                &sums::PIECE_BY_VOLUME
+            }
+            _ => {
+                put_in.number("n, pieces", self.count);
+                &sums::PIECE
+            }
+        };
+        rule.with(&mut put_in)
     }
 }
 
@@ -317,23 +320,22 @@ fn between(words: Words, money: Money) -> String {
 }
 
 fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Money) -> Vec<Figure> {
-    let machine = candidate.price.map(|price| words.of(Kind::Money, price));
-    let mut put_in: Vec<(Cow<'static, str>, String)> = Vec::new();
-    put_in.extend(machine.clone().map(|price| ("the machine".into(), price)));
-    put_in.extend(
-        pieces
-            .iter()
-            .map(|piece| (piece.name.clone().into(), between(words, piece.cost()))),
-    );
-    let mut figures: Vec<Figure> = machine
-        .map(|price| sums::figure("the machine", price.clone(), sums::TYPED.with([("price", price)])))
-        .into_iter()
-        .collect();
-    figures.extend(
-        pieces
-            .iter()
-            .map(|piece| sums::figure(piece.name.clone(), span(words, piece.cost()), piece.sum(words))),
-    );
+    let mut figures = Vec::new();
+    let mut all = PutIn::new(words);
+    if let Some(price) = candidate.price {
+        let (name, price) = ("the machine", words.of(Kind::Money, price));
+        all.text(name, price.clone());
+        let sum = sums::TYPED.with(PutIn::new(words).text(name, price.clone()));
+        figures.push(sums::figure(name, price, sum));
+    }
+    for piece in pieces {
+        all.named(&piece.name, between(words, piece.cost()));
+        figures.push(sums::figure(
+            &piece.name,
+            span(words, piece.cost()),
+            piece.sum(words),
+        ));
+    }
     let name = if candidate.price.is_some() {
         "the whole set"
     } else {
@@ -342,7 +344,7 @@ fn figures(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Mo
     figures.push(sums::figure(
         name,
         span(words, total),
-        sums::WHOLE_SET.with_named(put_in),
+        sums::WHOLE_SET.with(&mut all),
     ));
     figures
 }

@@ -4,6 +4,8 @@
 
 use std::borrow::Cow;
 
+use super::words::Words;
+use crate::quantity::{FreeAir, Kind, figure as figure_of};
 use crate::report::{Figure, Sum};
 
 /// Equation, source, and what the sum leaves out.
@@ -16,26 +18,74 @@ pub struct Rule {
 }
 
 impl Rule {
-    /// With its numbers: "symbol, meaning", or a name alone, and the text of the figure.
-    pub fn with(&self, put_in: impl IntoIterator<Item = (&'static str, String)>) -> Option<Sum> {
-        self.with_named(put_in.into_iter().map(|(name, text)| (name.into(), text)))
-    }
-
-    /// The same where names are made as well.
-    pub fn with_named(&self, put_in: impl IntoIterator<Item = (Cow<'static, str>, String)>) -> Option<Sum> {
+    /// With its numbers.
+    pub fn with(&self, put_in: &mut PutIn) -> Option<Sum> {
         Some(Sum {
             equation: self.equation,
-            put_in: put_in.into_iter().collect(),
+            put_in: std::mem::take(&mut put_in.known),
             source: self.source,
             leaves_out: self.leaves_out,
         })
     }
 }
 
+/// What goes into a sum, written in the user's units; each name is "symbol, meaning", or a name alone. Built call by
+/// call: lists and chained iterators of these weighed as much again as all sums together.
+#[derive(Debug)]
+pub struct PutIn {
+    words: Words,
+    known: Vec<(Cow<'static, str>, String)>,
+}
+
+impl PutIn {
+    /// Nothing yet.
+    pub fn new(words: Words) -> Self {
+        Self {
+            words,
+            known: Vec::new(),
+        }
+    }
+    /// A text.
+    #[inline(never)]
+    pub fn text(&mut self, name: &'static str, text: String) -> &mut Self {
+        self.known.push((Cow::Borrowed(name), text));
+        self
+    }
+    /// A text under a name that is made.
+    pub fn named(&mut self, name: &str, text: String) -> &mut Self {
+        self.known.push((Cow::Owned(name.to_owned()), text));
+        self
+    }
+    /// A figure of any kind.
+    #[inline(never)]
+    pub fn of(&mut self, name: &'static str, kind: Kind, value: f64) -> &mut Self {
+        self.text(name, self.words.of(kind, value))
+    }
+    /// A pressure, Pa, to three figures; its name says so where it is absolute.
+    pub fn pressure(&mut self, name: &'static str, pa: f64) -> &mut Self {
+        self.of(name, Kind::Pressure, pa)
+    }
+    /// A free-air flow.
+    pub fn flow(&mut self, name: &'static str, flow: FreeAir) -> &mut Self {
+        self.of(name, Kind::Flow, flow.as_m3_s())
+    }
+    /// A share, as per cent to three figures.
+    #[inline(never)]
+    pub fn percent(&mut self, name: &'static str, share: f64) -> &mut Self {
+        self.text(name, self.words.percent(share))
+    }
+    /// A bare number.
+    #[inline(never)]
+    pub fn number(&mut self, name: &'static str, value: f64) -> &mut Self {
+        self.text(name, figure_of(value))
+    }
+}
+
 /// A figure with its sum.
-pub fn figure(name: impl Into<String>, value: String, sum: Option<Sum>) -> Figure {
+#[inline(never)]
+pub fn figure(name: &str, value: String, sum: Option<Sum>) -> Figure {
     Figure {
-        name: name.into(),
+        name: name.to_owned(),
         value,
         sum,
     }

@@ -1,6 +1,6 @@
 //! A task's verdict in words.
 
-use super::sums;
+use super::sums::{self, PutIn};
 use super::words::{Words, capital, minutes_in_hour};
 use crate::assess::{Outcome, STARTS_MOST, TaskFacts, Why};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
@@ -187,74 +187,51 @@ impl TaskContext<'_> {
         }
     }
 
-    /// A tank pressure as its gauge shows it.
-    fn gauge(&self, pressure_pa: f64) -> String {
-        let gauge = Absolute::pa(pressure_pa).above(self.place.air.pressure());
-        self.words.exactly(gauge.as_pa())
+    /// A tank pressure as its gauge shows it, Pa.
+    fn gauge(&self, pressure_pa: f64) -> f64 {
+        Absolute::pa(pressure_pa).above(self.place.air.pressure()).as_pa()
     }
 
     /// What every run of the tank goes by.
-    fn tank(&self) -> Vec<(&'static str, String)> {
-        let (words, machine) = (self.words, self.machine);
+    fn tank(&self) -> PutIn {
+        let machine = self.machine;
         let (made, at) = delivered_mid_band(machine, self.place);
-        let mut put_in = vec![
-            (
+        let mut put_in = PutIn::new(self.words);
+        put_in
+            .of(
                 "V, tank with what is teed in",
-                words.volume(machine.receiver.volume_m3),
-            ),
-            ("motor stops at", self.gauge(machine.cut_out_pa)),
-            ("motor starts at", self.gauge(machine.cut_in_pa)),
-            (
-                "in, while the motor runs, free air",
-                words.of(Kind::Flow, made.as_m3_s()),
-            ),
-            (
-                "that flow is made at (less above, more below)",
-                words.exactly(at.as_pa()),
-            ),
-            (
-                "Tᵢ, air as it comes in",
-                words.of(Kind::Temperature, machine.in_kelvin),
-            ),
-            (
-                "T₀, room and walls",
-                words.of(Kind::Temperature, machine.receiver.wall_k),
-            ),
-            (
-                "outside air, absolute",
-                words.exactly(self.place.air.pressure().as_pa()),
-            ),
-        ];
+                Kind::Volume,
+                machine.receiver.volume_m3,
+            )
+            .pressure("motor stops at", self.gauge(machine.cut_out_pa))
+            .pressure("motor starts at", self.gauge(machine.cut_in_pa))
+            .flow("in, while the motor runs, free air", made)
+            .pressure("that flow is made at (less above, more below)", at.as_pa())
+            .of("Tᵢ, air as it comes in", Kind::Temperature, machine.in_kelvin)
+            .of("T₀, room and walls", Kind::Temperature, machine.receiver.wall_k)
+            .pressure("outside air, absolute", self.place.air.pressure().as_pa());
         if machine.leak_kg_s_pa > 0.0 {
             let leak = free_air(machine.leak_kg_s_pa * machine.cut_out_pa, self.place);
-            put_in.push(("leak of the full tank", words.of(Kind::Flow, leak.as_m3_s())));
+            put_in.flow("leak of the full tank", leak);
         }
         put_in
     }
 
     /// The same, and what the tool takes and needs.
-    fn tank_and_tool(&self) -> Vec<(&'static str, String)> {
-        let words = self.words;
+    fn tank_and_tool(&self) -> PutIn {
         let asked = free_air(self.facts.work.asked_kg_s, self.place);
         let enough = self.facts.work.work.enough_pa;
         let mut put_in = self.tank();
-        put_in.push((
-            "out, on the trigger at its setting, free air",
-            words.of(Kind::Flow, asked.as_m3_s()),
-        ));
-        put_in.push((
-            "tool goes weak below, in the tank",
-            if enough.is_finite() {
-                self.gauge(enough)
-            } else {
-                "any pressure".into()
-            },
-        ));
+        put_in.flow("out, on the trigger at its setting, free air", asked);
+        // Where the line never brings the pressure there is none to name.
+        if enough.is_finite() {
+            put_in.pressure("tool goes weak below, in the tank", self.gauge(enough));
+        }
         put_in
     }
 
-    /// The same in its rhythm.
-    fn in_rhythm(&self) -> Vec<(&'static str, String)> {
+    /// How it settles: the same in its rhythm.
+    fn long_run(&self) -> Option<Sum> {
         let words = self.words;
         let rhythm = self.task().rhythm;
         let pair = |one: f64, other: f64| {
@@ -265,24 +242,32 @@ impl TaskContext<'_> {
             )
         };
         let mut put_in = self.tank_and_tool();
-        put_in.push(("trigger on and off", pair(rhythm.on_s, rhythm.off_s)));
-        put_in.push(("spell and pause", pair(rhythm.spell_s, rhythm.pause_s)));
         put_in
+            .text("trigger on and off", pair(rhythm.on_s, rhythm.off_s))
+            .text("spell and pause", pair(rhythm.spell_s, rhythm.pause_s));
+        sums::LONG_RUN.with(&mut put_in)
+    }
+
+    fn back_to_full(&self) -> Option<Sum> {
+        let from = self.facts.work.work.enough_pa.min(self.machine.cut_out_pa);
+        let mut put_in = self.tank();
+        put_in.pressure("from, the tank as the tool goes weak", self.gauge(from));
+        sums::BACK_TO_FULL.with(&mut put_in)
     }
 
     fn regulator(&self) -> Option<Sum> {
-        let (words, losses) = (self.words, self.facts.work.losses?);
-        let lost = losses.after(Part::Regulator).as_pa() - losses.tool().as_pa();
-        let flow = self.facts.work.flow_kg_s / REFERENCE_DENSITY;
-        sums::REGULATOR.with([
-            (
-                "p, at the running tool",
-                words.exactly(self.task().setting.as_pa()),
-            ),
-            ("l, lost in hoses and couplers", words.exactly(lost)),
-            ("s, droop", words.of(Kind::Droop, self.basis.line.droop)),
-            ("q, flow at 20 °C and 1 bar", words.of(Kind::Flow, flow)),
-        ])
+        let losses = self.facts.work.losses?;
+        let flow = FreeAir::m3_s(self.facts.work.flow_kg_s / REFERENCE_DENSITY);
+        let mut put_in = PutIn::new(self.words);
+        put_in
+            .pressure("p, at the running tool", self.task().setting.as_pa())
+            .pressure(
+                "l, lost in hoses and couplers",
+                losses.after(Part::Regulator).as_pa() - losses.tool().as_pa(),
+            )
+            .of("s, droop", Kind::Droop, self.basis.line.droop)
+            .flow("q, flow at 20 °C and 1 bar", flow);
+        sums::REGULATOR.with(&mut put_in)
     }
 
     fn figures(&self) -> Vec<Figure> {
@@ -292,15 +277,12 @@ impl TaskContext<'_> {
             sums::figure(
                 "longest trigger from full",
                 time(facts.trigger_s, "for good"),
-                sums::TRIGGER.with(self.tank_and_tool()),
+                sums::TRIGGER.with(&mut self.tank_and_tool()),
             ),
             sums::figure(
                 "back to full",
                 time(facts.recovery_s, "never"),
-                sums::BACK_TO_FULL.with(self.tank().into_iter().chain([(
-                    "from, the tank as the tool goes weak",
-                    self.gauge(facts.work.work.enough_pa.min(self.machine.cut_out_pa)),
-                )])),
+                self.back_to_full(),
             ),
             sums::figure(
                 "motor runs",
@@ -309,12 +291,12 @@ impl TaskContext<'_> {
                     words.share(facts.waits.running),
                     words.share(self.candidate.duty.value)
                 ),
-                sums::LONG_RUN.with(self.in_rhythm()),
+                self.long_run(),
             ),
             sums::figure(
                 "starts",
                 format!("{} an hour", number(facts.waits.starts_per_hour, 0)),
-                sums::LONG_RUN.with(self.in_rhythm()),
+                self.long_run(),
             ),
         ];
         if facts.works_on.weak > 0.005 {
@@ -324,7 +306,7 @@ impl TaskContext<'_> {
                     "the tool is weak for {} of the trigger time",
                     words.share(facts.works_on.weak)
                 ),
-                sums::LONG_RUN.with(self.in_rhythm()),
+                self.long_run(),
             ));
         }
         if let Some(setting) = facts.work.regulator {

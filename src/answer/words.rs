@@ -35,10 +35,6 @@ impl Words {
         let step = if self.units == Units::Us { PA_PER_PSI } else { 1e4 };
         self.of(Kind::Pressure, (pressure.as_pa() / step).round() * step)
     }
-    /// The same to three figures, for whoever does the sum again.
-    pub fn exactly(self, pressure_pa: f64) -> String {
-        self.of(Kind::Pressure, pressure_pa)
-    }
     /// A density.
     pub fn density(self, density: MassDensity) -> String {
         let kg_m3 = density.get::<kilogram_per_cubic_meter>();

@@ -1,6 +1,6 @@
 //! The label's figures, each with its sum.
 
-use crate::answer::sums;
+use crate::answer::sums::{self, PutIn};
 use crate::answer::words::Words;
 use crate::assess::Facts;
 use crate::assess::machine::{Supply, plug_amps};
@@ -8,7 +8,7 @@ use crate::assess::power::{AmpsFrom, full_load_amps, table_volts};
 use crate::basis::CandidateBasis;
 use crate::circuit::PLUG_LOAD_SHARE;
 use crate::compressor::{HORSEPOWER_EFFICIENCY, OVERALL_EFFICIENCY, Pump, RATING_PA, typical_clearance};
-use crate::quantity::{FreeAir, Gauge, Kind, figure, number};
+use crate::quantity::{FreeAir, Gauge, Kind, number};
 use crate::report::{Figure, Sum};
 use crate::shop::MachineKind;
 
@@ -20,13 +20,25 @@ fn drawn_through(candidate: &CandidateBasis, pump: &Pump) -> Option<(FreeAir, Ga
 }
 
 /// What every sum along the delivery curve is given besides the flow.
-fn curve(words: Words, pump: &Pump, at: Gauge) -> [(&'static str, String); 4] {
-    [
-        ("c, loss by clearance", words.percent(pump.clearance())),
-        ("e, by kind of machine", figure(pump.exponent())),
-        ("p, on the gauge", words.exactly(at.as_pa())),
-        ("p₀, air that labels count in, absolute", words.exactly(RATING_PA)),
-    ]
+fn curve(put_in: &mut PutIn, pump: &Pump, at: Gauge) {
+    put_in
+        .percent("c, loss by clearance", pump.clearance())
+        .number(KIND, pump.exponent())
+        .pressure("p, on the gauge", at.as_pa())
+        .pressure(LABEL_AIR, RATING_PA);
+}
+
+const KIND: &str = "e, by kind of machine";
+const LABEL_AIR: &str = "p₀, air that labels count in, absolute";
+const VOLTS: &str = "V, volts";
+const STATED_AT: &str = "p₁, where it is stated, on the gauge";
+
+fn stages(candidate: &CandidateBasis) -> f64 {
+    if candidate.kind == MachineKind::PistonTwoStage {
+        2.0
+    } else {
+        1.0
+    }
 }
 
 fn ends(low: f64, high: f64) -> String {
@@ -40,104 +52,70 @@ fn delivers(
     pump: &Pump,
     at: Gauge,
 ) -> Option<Sum> {
-    let curve = curve(words, pump, at);
-    let stages = || {
-        (
-            "s, stages",
-            if candidate.kind == MachineKind::PistonTwoStage {
-                "2"
-            } else {
-                "1"
-            }
-            .into(),
-        )
-    };
-    let guessed_at = || {
-        (
-            "p₁, where the guess is made",
-            words.exactly(Gauge::psi(90.0).as_pa()),
-        )
-    };
-    let volts = || ("V, volts", words.of(Kind::Voltage, candidate.volts.value));
+    let mut put_in = PutIn::new(words);
     let [least, _, most] = OVERALL_EFFICIENCY;
-    match supply {
+    let volts = candidate.volts.value;
+    let rule = match supply {
         Supply::Measured(_) => {
-            let displacement = (
-                "D, displacement",
-                words.of(Kind::Flow, pump.displacement().as_m3_s()),
-            );
-            sums::DELIVERS_MEASURED.with([displacement].into_iter().chain(curve))
+            put_in.flow("D, displacement", pump.displacement());
+            &sums::DELIVERS_MEASURED
         }
         Supply::FromAmps(_) => {
-            let amps = ("I, amps", words.amps(candidate.amps?));
-            let own = [
-                ("η, share that becomes air", ends(least, most)),
-                volts(),
-                amps,
-                stages(),
-                guessed_at(),
-            ];
-            sums::DELIVERS_BY_AMPS.with(own.into_iter().chain(curve))
+            put_in.text("η, share that becomes air", ends(least, most)).of(
+                "I, amps",
+                Kind::Current,
+                candidate.amps?,
+            );
+            &sums::DELIVERS_BY_AMPS
         }
         Supply::FromHorsepower(_) => {
             let [low, _, high] = HORSEPOWER_EFFICIENCY;
-            let own = [
-                ("η, share of horsepower", ends(low, high)),
-                ("P, horsepower", words.of(Kind::Power, candidate.power_w?)),
-                ("ηₚ, share of what a plug gives", ends(least, most)),
-                volts(),
-                (
-                    "Iₚ, most that a plug gives",
-                    words.amps(plug_amps(candidate.volts.value)),
-                ),
-                stages(),
-                guessed_at(),
-            ];
-            sums::DELIVERS_BY_POWER.with(own.into_iter().chain(curve))
+            put_in
+                .text("η, share of horsepower", ends(low, high))
+                .of("P, horsepower", Kind::Power, candidate.power_w?)
+                .text("ηₚ, share of what a plug gives", ends(least, most))
+                .of("Iₚ, most that a plug gives", Kind::Current, plug_amps(volts));
+            &sums::DELIVERS_BY_POWER
         }
         _ => {
             let (flow, stated_at) = drawn_through(candidate, pump)?;
-            let own = [
-                ("q₁, flow stated", words.of(Kind::Flow, flow.as_m3_s())),
-                (
-                    "p₁, where it is stated, on the gauge",
-                    words.exactly(stated_at.as_pa()),
-                ),
-            ];
-            sums::DELIVERS.with(own.into_iter().chain(curve))
+            put_in
+                .flow("q₁, flow stated", flow)
+                .pressure(STATED_AT, stated_at.as_pa());
+            &sums::DELIVERS
         }
+    };
+    if supply.range().is_some() {
+        put_in
+            .of(VOLTS, Kind::Voltage, volts)
+            .number("s, stages", stages(candidate))
+            .pressure("p₁, where the guess is made", Gauge::psi(90.0).as_pa());
     }
+    curve(&mut put_in, pump, at);
+    rule.with(&mut put_in)
 }
 
 /// How the clearance comes about; behind a measured flow stands the label's.
 fn clearance(words: Words, candidate: &CandidateBasis, pump: &Pump) -> Option<Sum> {
-    let rest = [
-        ("e, by kind of machine", figure(pump.exponent())),
-        ("p₀, air that labels count in, absolute", words.exactly(RATING_PA)),
-    ];
+    let mut put_in = PutIn::new(words);
+    put_in
+        .number(KIND, pump.exponent())
+        .pressure(LABEL_AIR, RATING_PA);
     let label = Supply::of_label(candidate).0;
     if let (Supply::TwoFlows(_), [one, other]) = (label, &candidate.flows[..]) {
-        let own = [
-            ("q₁, one flow", words.of(Kind::Flow, one.0.as_m3_s())),
-            ("p₁, where, on the gauge", words.exactly(one.1.as_pa())),
-            ("q₂, the other", words.of(Kind::Flow, other.0.as_m3_s())),
-            ("p₂, where, on the gauge", words.exactly(other.1.as_pa())),
-        ];
-        return sums::CLEARANCE_FITTED.with(own.into_iter().chain(rest));
+        put_in
+            .flow("q₁, one flow", one.0)
+            .pressure(STATED_AT, one.1.as_pa())
+            .flow("q₂, the other", other.0)
+            .pressure("p₂, where that is stated", other.1.as_pa());
+        return sums::CLEARANCE_FITTED.with(&mut put_in);
     }
     let through = label.likely().and_then(|pump| drawn_through(candidate, &pump));
     let at = through.map_or(Gauge::psi(90.0), |(_, at)| at);
-    let own = [
-        (
-            "c₀, typical of the kind",
-            words.percent(typical_clearance(candidate.kind)),
-        ),
-        (
-            "p₁, where the flow is stated, on the gauge",
-            words.exactly(at.as_pa()),
-        ),
-    ];
-    sums::CLEARANCE_TYPICAL.with(own.into_iter().chain(rest))
+    put_in
+        .percent("c₀, typical of the kind", typical_clearance(candidate.kind))
+        .pressure(STATED_AT, at.as_pa());
+    sums::CLEARANCE_TYPICAL.with(&mut put_in)
 }
 
 fn current(
@@ -147,41 +125,34 @@ fn current(
     from: AmpsFrom,
     pump: Option<&Pump>,
 ) -> Option<Sum> {
-    let volts = ("V, volts", words.of(Kind::Voltage, candidate.volts.value));
-    match from {
-        AmpsFrom::Plate => sums::AMPS_PLATE.with([("I, plate", words.amps(amps)), volts]),
+    let volts = candidate.volts.value;
+    let mut put_in = PutIn::new(words);
+    let rule = match from {
+        AmpsFrom::Plate => {
+            put_in.of("I, plate", Kind::Current, amps);
+            &sums::AMPS_PLATE
+        }
         AmpsFrom::Flow => {
             let at = Gauge::psi(90.0);
-            let stages = if candidate.kind == MachineKind::PistonTwoStage {
-                "2"
-            } else {
-                "1"
-            };
-            sums::AMPS_BY_FLOW.with([
-                (
-                    "q, delivered flow",
-                    words.of(Kind::Flow, pump?.rated(at).as_m3_s()),
-                ),
-                ("p, where, on the gauge", words.exactly(at.as_pa())),
-                ("p₀, air that labels count in, absolute", words.exactly(RATING_PA)),
-                ("s, stages", stages.into()),
-                ("η, share that becomes air", number(OVERALL_EFFICIENCY[1], 2)),
-                volts,
-            ])
+            put_in
+                .flow("q, delivered flow", pump?.rated(at))
+                .pressure("p, where, on the gauge", at.as_pa())
+                .pressure(LABEL_AIR, RATING_PA)
+                .number("s, stages", stages(candidate))
+                .number("η, share that becomes air", OVERALL_EFFICIENCY[1]);
+            &sums::AMPS_BY_FLOW
         }
         AmpsFrom::Horsepower => {
-            let base = table_volts(candidate.volts.value);
-            sums::AMPS_BY_POWER.with([
-                ("horsepower", words.of(Kind::Power, candidate.power_w?)),
-                (
-                    "Iₜ, of the table",
-                    words.amps(amps * candidate.volts.value / base),
-                ),
-                ("Vₜ, of the table", words.volts(base)),
-                volts,
-            ])
+            let base = table_volts(volts);
+            put_in
+                .of("horsepower", Kind::Power, candidate.power_w?)
+                .of("Iₜ, of the table", Kind::Current, amps * volts / base)
+                .of("Vₜ, of the table", Kind::Voltage, base);
+            &sums::AMPS_BY_POWER
         }
-    }
+    };
+    put_in.of(VOLTS, Kind::Voltage, volts);
+    rule.with(&mut put_in)
 }
 
 /// What it delivers, draws and asks of a breaker.
@@ -201,7 +172,7 @@ pub fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<F
             };
             let sum = delivers(words, candidate, &facts.supply, pump, at);
             figures.push(sums::figure(
-                format!("delivers at {}", words.pressure(at)),
+                &format!("delivers at {}", words.pressure(at)),
                 flow,
                 sum,
             ));
@@ -236,7 +207,7 @@ pub fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<F
         figures.push(sums::figure(
             "breaker that carries it plugged in",
             format!("{} or more", words.amps((amps / PLUG_LOAD_SHARE).ceil())),
-            sums::BREAKER.with([("I, current", words.amps(amps))]),
+            sums::BREAKER.with(PutIn::new(words).of("I, current", Kind::Current, amps)),
         ));
     }
     figures

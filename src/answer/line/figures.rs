@@ -1,10 +1,10 @@
 //! What each part of the line leaves and loses, with its sum.
 
 use super::{Look, part_name};
-use crate::answer::sums;
+use crate::answer::sums::{self, PutIn};
 use crate::assess::machine::line;
-use crate::line::{Line, Part};
-use crate::quantity::{Absolute, FreeAir, Kind, PA_PER_PSI, figure, number};
+use crate::line::{Hose, Line, Part};
+use crate::quantity::{Absolute, FreeAir, Kind, PA_PER_PSI, figure};
 use crate::report::{Figure, Sum};
 use crate::shop::Units;
 use uom::si::f64::{MassRate, ThermodynamicTemperature};
@@ -12,8 +12,6 @@ use uom::si::length::meter;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
-
-type Known = (&'static str, String);
 
 /// A loss to a tenth of a psi, or to ten millibar: no hose is known better.
 fn tenth(units: Units, loss_pa: f64) -> f64 {
@@ -28,64 +26,49 @@ impl Look<'_> {
     }
 
     /// What hose and coupler are both given: the flow, and what it leaves.
-    fn air(&self, mass: MassRate, left: Absolute) -> Vec<Known> {
-        let (words, air) = (self.words, &self.place.air);
-        vec![
-            (
-                "q, flow, free air",
-                words.of(Kind::Flow, FreeAir::of_mass(mass, air.density()).as_m3_s()),
-            ),
-            ("ρ, density of that air", words.density(air.density())),
-            (
+    fn air(&self, mass: MassRate, left: Absolute) -> PutIn {
+        let air = &self.place.air;
+        let mut put_in = PutIn::new(self.words);
+        put_in
+            .flow("q, flow, free air", FreeAir::of_mass(mass, air.density()))
+            .text("ρ, density of that air", self.words.density(air.density()))
+            .of(
                 "T, air, counted from absolute zero",
-                words.of(Kind::Temperature, air.kelvin()),
-            ),
-            ("p₂, behind it, absolute", words.exactly(left.as_pa())),
-            ("p₀, outside air, absolute", words.exactly(air.pressure().as_pa())),
-        ]
+                Kind::Temperature,
+                air.kelvin(),
+            )
+            .pressure("p₂, behind it, absolute", left.as_pa())
+            .pressure("p₀, outside air, absolute", air.pressure().as_pa());
+        put_in
     }
 
-    fn hose(
-        &self,
-        bore_length: (f64, f64),
-        hose: crate::line::Hose,
-        mass: MassRate,
-        left: Absolute,
-    ) -> Option<Sum> {
-        let words = self.words;
+    fn hose(&self, bore_m: f64, hose: Hose, mass: MassRate, left: Absolute) -> Option<Sum> {
         let air = ThermodynamicTemperature::new::<kelvin>(self.place.air.kelvin());
-        let friction = hose.friction(mass, air).ok()?;
-        let own = [
-            ("D, bore", words.of(Kind::Bore, bore_length.0)),
-            ("l, length", words.of(Kind::Length, hose.length.get::<meter>())),
-            ("f, friction", figure(friction)),
-        ];
-        sums::LINE_HOSE.with(self.air(mass, left).into_iter().chain(own))
+        let mut put_in = self.air(mass, left);
+        put_in
+            .of("D, bore", Kind::Bore, bore_m)
+            .of("l, length", Kind::Length, hose.length.get::<meter>())
+            .number("f, friction", hose.friction(mass, air).ok()?);
+        sums::LINE_HOSE.with(&mut put_in)
     }
 
     fn couplers(&self, line: &Line, count: u32, mass: MassRate, left: Absolute) -> Option<Sum> {
         let coupler = line.coupler;
-        let own = [
-            ("couplers in a row", count.to_string()),
-            (
-                "C, sonic conductance",
-                format!("{} dm³/(s bar)", figure(coupler.conductance_dm3_s_bar())),
-            ),
-            ("b, critical pressure ratio", number(coupler.critical_ratio(), 2)),
-        ];
-        sums::LINE_COUPLERS.with(self.air(mass, left).into_iter().chain(own))
+        let conductance = format!("{} dm³/(s bar)", figure(coupler.conductance_dm3_s_bar()));
+        let mut put_in = self.air(mass, left);
+        put_in
+            .text("couplers in a row", count.to_string())
+            .text("C, sonic conductance", conductance)
+            .number("b, critical pressure ratio", coupler.critical_ratio());
+        sums::LINE_COUPLERS.with(&mut put_in)
     }
 
     fn regulator(&self, line: &Line, before: Absolute) -> Option<Sum> {
-        let words = self.words;
-        let tank = before.above(self.place.air.pressure());
-        sums::LINE_REGULATOR.with([
-            ("p₁, in the tank", words.exactly(tank.as_pa())),
-            (
-                "d, least drop",
-                words.exactly(line.regulator.minimum_drop.get::<pascal>()),
-            ),
-        ])
+        let mut put_in = PutIn::new(self.words);
+        put_in
+            .pressure("p₁, in the tank", self.gauge(before).as_pa())
+            .pressure("d, least drop", line.regulator.minimum_drop.get::<pascal>());
+        sums::LINE_REGULATOR.with(&mut put_in)
     }
 
     fn sum(&self, part: Part, before: Absolute, left: Absolute) -> Option<Sum> {
@@ -93,13 +76,13 @@ impl Look<'_> {
         let line = line(basis, self.task.people);
         let (all, each) = (self.flow(1), self.flow(line.whips));
         if self.facts.work.choked == Some(part) {
-            return sums::LINE_CHOKED.with(self.air(each, left));
+            return sums::LINE_CHOKED.with(&mut self.air(each, left));
         }
         match part {
             Part::Regulator => self.regulator(&line, before),
-            Part::Trunk => self.hose(basis.trunk, line.trunk, all, left),
+            Part::Trunk => self.hose(basis.trunk.0, line.trunk, all, left),
             Part::Couplers => self.couplers(&line, line.couplers, all, left),
-            Part::Whip => self.hose(basis.whip, line.whip, each, left),
+            Part::Whip => self.hose(basis.whip.0, line.whip, each, left),
             Part::Tool => self.couplers(&line, line.whip_couplers, each, left),
             Part::Manifold => None,
         }

@@ -1,15 +1,13 @@
 //! The circuit's figures for a place, each with its sum.
 
-use crate::answer::sums;
+use crate::answer::sums::{self, PutIn};
 use crate::answer::words::Words;
 use crate::assess::power::{PowerFacts, feed, gauge_of};
 use crate::basis::{CandidateBasis, PlaceBasis, StartClue};
 use crate::circuit::{CordLimits, RATED_C, Strands, Wire, ohm_per_m};
 use crate::quantity::{Kind, figure};
-use crate::report::Figure;
+use crate::report::{Figure, Sum};
 use crate::shop::Units;
-
-type Known = (&'static str, String);
 
 struct Circuit<'a> {
     words: Words,
@@ -28,50 +26,51 @@ impl Circuit<'_> {
         }
     }
 
-    fn volts(&self, volts: f64) -> String {
-        self.words.of(Kind::Voltage, volts)
-    }
-
-    fn length(&self, wire: Option<Wire>) -> String {
-        self.words
-            .of(Kind::Length, wire.map_or(0.0, |wire| wire.length_m))
-    }
-
     /// The panel, what else it feeds, and the wire in the wall.
-    fn panel(&self) -> Vec<Known> {
+    fn panel(&self, put_in: &mut PutIn) {
         let place = self.place;
-        vec![
-            ("Vₚ, at the panel", self.volts(place.volts.value)),
-            ("I₀, other loads on the breaker", self.words.amps(place.other_a)),
-            (
+        put_in
+            .of("Vₚ, at the panel", Kind::Voltage, place.volts.value)
+            .of("I₀, other loads on the breaker", Kind::Current, place.other_a)
+            .text(
                 "b, branch wire, one conductor",
                 self.ohms(place.branch.0.value, Strands::Solid),
-            ),
-            ("L, its length", self.length(feed(place).branch)),
-        ]
+            )
+            .of("L, its length", Kind::Length, length(feed(place).branch));
     }
 
-    fn cord(&self) -> Vec<Known> {
-        let cord = feed(self.place).cord;
-        let ohms = self.place.cord.map_or_else(
-            || "0 ohm/km".into(),
-            |(area, _)| self.ohms(area, Strands::Stranded),
+    fn cord(&self, put_in: &mut PutIn) {
+        let ohms = match self.place.cord {
+            Some((area, _)) => self.ohms(area, Strands::Stranded),
+            None => "0 ohm/km".into(),
+        };
+        put_in
+            .text("c, cord, one conductor", ohms)
+            .of("l, its length", Kind::Length, self.cord_m());
+    }
+
+    fn cord_m(&self) -> f64 {
+        length(feed(self.place).cord)
+    }
+
+    fn volts(&self) -> PutIn {
+        let mut put_in = PutIn::new(self.words);
+        put_in.of(
+            "V₁, volts of the motor",
+            Kind::Voltage,
+            self.candidate.volts.value,
         );
-        vec![
-            ("c, cord, one conductor", ohms),
-            ("l, its length", self.length(cord)),
-        ]
+        put_in
     }
 
-    fn plate(&self) -> [Known; 2] {
-        [
-            ("V₁, volts of the motor", self.volts(self.candidate.volts.value)),
-            ("I₁, its current", self.words.amps(self.facts.amps)),
-        ]
+    fn plate(&self) -> PutIn {
+        let mut put_in = self.volts();
+        put_in.of("I₁, its current", Kind::Current, self.facts.amps);
+        put_in
     }
 
     /// The current as it starts, and what that rests on.
-    fn locked(&self) -> Known {
+    fn locked(&self, put_in: &mut PutIn) {
         let name = match (self.candidate.start, self.facts.start) {
             (StartClue::Letter(_), Some(_)) => {
                 "Iₗ, rotor locked, middle of its code letter (NEC table 430.7(B))"
@@ -84,12 +83,14 @@ impl Circuit<'_> {
             .facts
             .start
             .map_or(6.0 * self.facts.amps, |start| start.likely);
-        (name, self.words.amps(likely))
+        put_in.of(name, Kind::Current, likely);
     }
 
     fn running(&self) -> Option<Figure> {
         let (words, running) = (self.words, self.facts.running?);
-        let put_in = self.plate().into_iter().chain(self.panel()).chain(self.cord());
+        let mut put_in = self.plate();
+        self.panel(&mut put_in);
+        self.cord(&mut put_in);
         Some(self.named(
             "running",
             format!(
@@ -97,17 +98,16 @@ impl Circuit<'_> {
                 words.volts(running.volts),
                 words.amps(running.amps)
             ),
-            sums::RUNNING.with(put_in),
+            sums::RUNNING.with(&mut put_in),
         ))
     }
 
     fn starting(&self) -> Option<Figure> {
         let (words, starting, start) = (self.words, self.facts.starting?, self.facts.start?);
-        let [volts, _] = self.plate();
-        let put_in = [volts, self.locked()]
-            .into_iter()
-            .chain(self.panel())
-            .chain(self.cord());
+        let mut put_in = self.volts();
+        self.locked(&mut put_in);
+        self.panel(&mut put_in);
+        self.cord(&mut put_in);
         Some(self.named(
             "starting",
             format!(
@@ -117,64 +117,57 @@ impl Circuit<'_> {
                 words.amps(start.low),
                 words.amps(start.high)
             ),
-            sums::STARTING.with(put_in),
+            sums::STARTING.with(&mut put_in),
         ))
     }
 
-    /// What a cord must keep.
-    fn limits(&self) -> [Known; 2] {
+    /// The motor, what a cord must keep, the panel.
+    fn limits(&self) -> PutIn {
         let limits = CordLimits::default();
-        [
-            (
-                "d, most that wire and cord lose while running",
-                self.words.percent(limits.drop_share),
-            ),
-            ("k, least at the start", self.words.percent(limits.start_share)),
-        ]
+        let mut put_in = self.plate();
+        self.locked(&mut put_in);
+        put_in
+            .percent("d, most that wire and cord lose while running", limits.drop_share)
+            .percent("k, least at the start", limits.start_share);
+        self.panel(&mut put_in);
+        put_in
     }
 
     fn longest(&self) -> Option<Figure> {
         let (words, longest) = (self.words, self.facts.longest_cord?);
         let gauge = gauge_of(self.place.cord?.0)?;
-        let own = [
-            ("A, most for this gauge", words.amps(gauge.cord_ampacity_a()?)),
-            (
+        let mut put_in = self.limits();
+        put_in
+            .of("A, most for this gauge", Kind::Current, gauge.cord_ampacity_a()?)
+            .text(
                 "c, cord, one conductor",
                 self.ohms(gauge.area_m2(), Strands::Stranded),
-            ),
-            self.locked(),
-        ];
-        let put_in = self
-            .plate()
-            .into_iter()
-            .chain(own)
-            .chain(self.limits())
-            .chain(self.panel());
+            );
         Some(self.named(
             "longest cord of this gauge",
             words.of(Kind::Length, longest.length_m),
-            sums::LONGEST_CORD.with(put_in),
+            sums::LONGEST_CORD.with(&mut put_in),
         ))
     }
 
     fn smallest(&self) -> Option<Figure> {
         let (words, gauge) = (self.words, self.facts.smallest_cord??);
-        let put_in = [("l, length", self.length(feed(self.place).cord)), self.locked()];
-        let put_in = put_in
-            .into_iter()
-            .chain(self.plate())
-            .chain(self.limits())
-            .chain(self.panel());
+        let mut put_in = self.limits();
+        put_in.of("l, length", Kind::Length, self.cord_m());
         Some(self.named(
             "smallest cord that does",
             words.of(Kind::WireArea, gauge.area_m2()),
-            sums::SMALLEST_CORD.with(put_in),
+            sums::SMALLEST_CORD.with(&mut put_in),
         ))
     }
 
-    fn named(&self, what: &str, value: String, sum: Option<crate::report::Sum>) -> Figure {
-        sums::figure(format!("{}: {what}", self.place.name), value, sum)
+    fn named(&self, what: &str, value: String, sum: Option<Sum>) -> Figure {
+        sums::figure(&format!("{}: {what}", self.place.name), value, sum)
     }
+}
+
+fn length(wire: Option<Wire>) -> f64 {
+    wire.map_or(0.0, |wire| wire.length_m)
 }
 
 /// The circuit's figures for a place.
