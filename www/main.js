@@ -13,6 +13,7 @@ import { map } from "./map.js";
 import { notify } from "./notice.js";
 import { register } from "./offline.js";
 import { showSections } from "./sections.js";
+import { layOut } from "./sheet.js";
 import { buildShop, nameParts } from "./shopform.js";
 import { said, shops } from "./shops.js";
 import { stopwatch } from "./stopwatch.js";
@@ -81,6 +82,12 @@ function titleBlock({ name, candidates, chosen, units }) {
   say(at("sheet-date"), new Date().toLocaleDateString());
 }
 
+/** What is on the printed sheet, as it stands now. */
+function sheetParts() {
+  profiles.address();
+  return { report, subjects: core.subjects(), map: core.map(bench.shop), code: core.code(location.href), shop: bench.shop, trial: bench.trial };
+}
+
 /** The subjects below the fold come a frame later than the sentence, so that typing stays fluid. */
 function subjectsSoon() {
   subjectsDue ||= requestAnimationFrame(() => {
@@ -144,6 +151,10 @@ at("add-candidate").addEventListener("click", () => add("candidates"));
 at("remove-candidate").addEventListener("click", () => remove("candidates", bench.shop.chosen));
 at("label").addEventListener("submit", (event) => event.preventDefault());
 wireAnswer(bench);
+addEventListener("beforeprint", () => layOut(at("sheet"), sheetParts));
+addEventListener("afterprint", () => {
+  at("sheet").hidden = true;
+});
 profiles.arriveByAddress();
 document.documentElement.dataset.core = "ready"; // the browser tests wait for this
 

@@ -330,5 +330,5 @@ export function shops(bench) {
   addEventListener("pagehide", writing.now);
   document.addEventListener("visibilitychange", () => document.hidden && writing.now());
 
-  return { arriveByAddress, chooseUnits, show, saveSoon: writing.soon };
+  return { address: () => address(bench.settled()), arriveByAddress, chooseUnits, show, saveSoon: writing.soon };
 }

@@ -5,8 +5,8 @@ import { button, each, el, gradeWord, mark, say, setMark } from "./dom.js";
 import { figures } from "./figures.js";
 import { fillFinding, finding } from "./sections.js";
 
-/** Where there is room, and on paper, the chosen row's detail stands below all places, so that these compare. */
-const roomy = matchMedia("(min-width: 60rem), print");
+/** Where there is room the chosen row's detail stands below all places, so that these compare. */
+const roomy = matchMedia("(min-width: 60rem)");
 
 const panel = el("div", { id: "row-detail" }, el("div", {}, el("h3"), el("p"), el("dl", { class: "figures" })), chartFrame());
 let chosenRow;

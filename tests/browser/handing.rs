@@ -30,7 +30,7 @@ const NO_SHEET: &str = "
     Object.defineProperty(Navigator.prototype, 'canShare', { value: undefined });";
 
 /// What a camera reads from the picture of a part of the page.
-async fn scanned(browser: &Browser, selector: &str) -> Outcome<String> {
+pub async fn scanned(browser: &Browser, selector: &str) -> Outcome<String> {
     let folder = Scratch::new()?;
     let path = folder.path().join("code.png");
     browser

@@ -17,6 +17,7 @@ mod moving;
 mod reader;
 mod remedy;
 mod screens;
+mod sheet;
 mod shell;
 mod site;
 mod speed;

@@ -1,0 +1,197 @@
+//! The printed sheet: one page of Letter and of A4, whatever the shop, with a code that a camera reads off it.
+
+use std::fs;
+use std::path::Path;
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use bellows::link;
+use bellows::shop::{Candidate, Place, Shop, Task, TaskKind, Units};
+use serde_json::json;
+
+use crate::handing::scanned;
+use crate::support::{BENCH, Browser, Outcome, PHONE};
+
+/// Letter and A4, inches.
+const PAPERS: [(&str, f64, f64); 2] = [("letter", 8.5, 11.0), ("a4", 8.27, 11.69)];
+
+/// The example with every field of its tasks typed, a second tank and limits: two places, ten tasks, three machines.
+fn large() -> Shop {
+    let mut shop = Shop::demo();
+    shop.name = "Two places, ten tasks".into();
+    for task in &mut shop.tasks {
+        task.on = true;
+        task.name = format!("{:?} on the left wing's inboard skins", task.kind);
+        task.pause = "7 min".into();
+    }
+    shop.auxiliary.tank = "10 gal".into();
+    shop.limits.budget = "$900".into();
+    shop
+}
+
+/// As much as a shop may hold of places and tasks, all with long names.
+fn largest() -> Shop {
+    let mut shop = large();
+    shop.name = "All that a shop may hold".into();
+    let place = shop.places[1].clone();
+    shop.places = (1..=bellows::file::PLACES_MAX)
+        .map(|number| Place {
+            name: format!("Hangar number {number} on the far side of the field"),
+            ..place.clone()
+        })
+        .collect();
+    shop.tasks = (1..=bellows::file::TASKS_MAX)
+        .map(|number| Task {
+            kind: if number % 2 == 0 {
+                TaskKind::Drill
+            } else {
+                TaskKind::Sander
+            },
+            name: format!("Job {number}, a task with a name of some length"),
+            on: true,
+            ..Task::default()
+        })
+        .collect();
+    shop
+}
+
+/// Opens a shop by its link.
+async fn open(browser: &Browser, shop: &Shop) -> Outcome {
+    browser.driver.goto("about:blank").await?;
+    let page = format!("file://{}", crate::support::dist().join("bellows.html").display());
+    browser.open(&format!("{page}#{}", link::write(shop))).await
+}
+
+/// Prints to PDF as the browser's own dialogue would, keeps it to be looked at, and counts its pages.
+async fn pages(browser: &Browser, name: &str, width: f64, height: f64) -> Outcome<usize> {
+    let params = json!({ "paperWidth": width, "paperHeight": height, "printBackground": false });
+    let printed = browser.driver.cdp().send_raw("Page.printToPDF", params).await?;
+    let data = printed["data"].as_str().ok_or("nothing was printed")?;
+    let pdf = STANDARD.decode(data).map_err(|fault| fault.to_string())?;
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screens");
+    fs::create_dir_all(&folder)?;
+    fs::write(folder.join(format!("sheet-{name}.pdf")), &pdf)?;
+    let text = String::from_utf8_lossy(&pdf);
+    Ok(text
+        .match_indices("/Type /Page")
+        .filter(|(at, found)| !text[at + found.len()..].starts_with('s'))
+        .count())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn every_shop_prints_on_one_page_of_letter_and_a4() -> Outcome {
+    let metric = Shop {
+        units: Units::Metric,
+        ..Shop::demo()
+    };
+    let silent = Shop {
+        candidates: vec![Candidate::default()],
+        ..Shop::demo()
+    };
+    let screens = [(PHONE, "phone"), (BENCH, "bench")];
+    for (name, shop) in [
+        ("us", Shop::demo()),
+        ("metric", metric),
+        ("fresh", Shop::fresh()),
+        ("silent", silent),
+        ("large", large()),
+        ("largest", largest()),
+    ] {
+        // What is printed must not hang on the screen; one shop shows that.
+        for (screen, device) in screens.into_iter().take(if name == "large" { 2 } else { 1 }) {
+            let browser = Browser::start(screen).await?;
+            browser.prefer("prefers-color-scheme", "dark").await?;
+            open(&browser, &shop).await?;
+            for (paper, width, height) in PAPERS {
+                let printed = format!("{name}-{device}-{paper}");
+                assert_eq!(pages(&browser, &printed, width, height).await?, 1, "{printed}");
+            }
+            let sheet = browser.text("#sheet").await?;
+            for part in [
+                "#verdict",
+                "#sentence",
+                "#window-sentence",
+                "#cautions li:last-child",
+            ] {
+                let text = browser.text(part).await?;
+                assert!(sheet.contains(&text), "{name}: {part} is not on the sheet");
+            }
+            let hidden = "return document.getElementById('sheet').hidden && document.documentElement.scrollWidth <= innerWidth";
+            assert_eq!(
+                browser.js(hidden).await?,
+                json!(true),
+                "{name}: the sheet stays on the screen"
+            );
+            assert_eq!(browser.console_errors().await?, [""; 0]);
+        }
+    }
+    Ok(())
+}
+
+/// What must be on the sheet of a usual shop: all of it, not only what is never left out.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_example_s_sheet_has_map_plan_and_remedies() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    open(&browser, &Shop::demo()).await?;
+    assert_eq!(pages(&browser, "example", 8.5, 11.0).await?, 1);
+    let sheet = browser.text("#sheet").await?;
+    for part in ["#reasons li", "#on-plan .findings p", "#on-mend .findings p"] {
+        let text = browser.text(part).await?;
+        assert!(!text.is_empty() && sheet.contains(&text), "{part}: {text}");
+    }
+    let drawn = "return document.querySelectorAll('#sheet svg.chart rect.band').length > 12";
+    assert_eq!(browser.js(drawn).await?, json!(true), "the map is left out");
+    for task in ["drill to size", "deburr and countersink", "primer gun"] {
+        assert!(sheet.contains(task), "{task} is left out");
+    }
+    let figures = "return document.querySelectorAll('#sheet section:not([hidden]) dd').length";
+    assert!(
+        browser
+            .js(figures)
+            .await?
+            .as_u64()
+            .is_some_and(|count| count >= 10)
+    );
+    Ok(())
+}
+
+/// At 96 dots an inch a module of 0.4 mm is 1.5 dots, which no camera resolves either: four times as many.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_camera_reads_the_code_off_the_printed_sheet() -> Outcome {
+    let browser = Browser::start(BENCH).await?;
+    open(&browser, &Shop::demo()).await?;
+    browser.js("dispatchEvent(new Event('beforeprint'))").await?;
+    let cdp = browser.driver.cdp();
+    cdp.send_raw("Emulation.setEmulatedMedia", json!({ "media": "print" }))
+        .await?;
+    cdp.emulation()
+        .set_device_metrics_override(800, 1100, 4.0, false)
+        .await?;
+    assert_eq!(
+        link::read(&scanned(&browser, "#sheet svg.code").await?)?,
+        Shop::demo()
+    );
+    let millimetres =
+        "return document.querySelector('#sheet svg.code').getBoundingClientRect().width / 96 * 25.4";
+    let modules = "return document.querySelector('#sheet svg.code').viewBox.baseVal.width";
+    let (wide, modules) = (browser.js(millimetres).await?, browser.js(modules).await?);
+    let module = wide.as_f64().ok_or("no width")? / modules.as_f64().ok_or("no modules")?;
+    assert!(module >= 0.399, "a module is {module} mm wide");
+    Ok(())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_link_too_long_for_a_code_is_said_on_the_sheet() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    // Names that no packing shortens: the decimals of square roots.
+    let mut shop = largest();
+    for (task, number) in shop.tasks.iter_mut().zip(2_u32..) {
+        task.name = f64::from(number).sqrt().to_bits().to_string().repeat(2);
+        task.flow = format!("{} cfm", f64::from(number).cbrt());
+    }
+    open(&browser, &shop).await?;
+    assert_eq!(pages(&browser, "too-long", 8.5, 11.0).await?, 1);
+    let note = browser.text("#sheet .coded figcaption").await?;
+    assert!(note.contains("too many for a code"), "{note}");
+    Ok(())
+}

@@ -1,0 +1,179 @@
+// The printed sheet: one page of Letter or A4. It is laid out on the screen's own terms, so that it can be measured;
+// what does not fit gives way by rank, and the sheet names it.
+
+import { candidateName } from "./candidates.js";
+import { chartFrame, fillChart } from "./chart.js";
+import { codeFrame, fillCode } from "./code.js";
+import { el, mark } from "./dom.js";
+
+const HEIGHT = (254 / 25.4) * 96; // CSS pixels: the height of Letter less margins of half an inch
+const ROWS = 8; // tasks in the table where room is short, the worst
+const PLACES = 4; // places in it
+const NAMED = 8; // names in a sentence
+const LINK = 1600; // characters of a link that are printed where room is short
+const WORST = ["bad", "poor", "unsure", "fair", "note", "good"];
+
+const at = (id) => document.getElementById(id);
+const named = (items) => items.slice(0, NAMED).map(({ name }) => name).join(", ") + (items.length > NAMED ? ` and ${items.length - NAMED} more` : "");
+const heading = (text) => el("h2", {}, text);
+const list = (items) => el("ul", {}, ...items.map((text) => el("li", {}, text)));
+const graded = (grade, ...words) => el("span", { class: "verdict", "data-grade": grade }, mark(grade), el("span", {}, ...words));
+const block = (title, ...parts) => el("section", {}, heading(title), ...parts);
+
+function figureList(items) {
+  return el("dl", {}, ...items.map(({ name, value }) => el("div", {}, el("dt", {}, name), el("dd", {}, value))));
+}
+
+function picture(chart, title) {
+  const frame = chartFrame();
+  fillChart(frame, chart);
+  return block(title, frame);
+}
+
+function answer(trial) {
+  const tried = trial ? [el("p", {}, `Trying: ${trial.labels.join(", and ")}. The link holds the shop without it.`)] : [];
+  const said = el("p", { class: "verdict", "data-grade": at("answer").dataset.grade }, mark(at("answer").dataset.grade), el("strong", {}, at("verdict").textContent));
+  return el("header", {}, said, el("p", {}, at("sentence").textContent), ...tried);
+}
+
+function label() {
+  const fields = [...document.querySelectorAll("#label > fieldset > .grid > .field")];
+  const items = fields.map((field) => {
+    const input = field.querySelector("input");
+    return { name: field.querySelector("label").firstChild.textContent.trim(), value: input.value || input.placeholder || "not stated" };
+  });
+  const list = figureList(items);
+  list.className = "pairs";
+  return block(`The label: ${at("sheet-candidate").textContent}`, list);
+}
+
+const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Would do: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
+
+/** Tasks down, places across. Returns the node and three ways to shorten it, each to be called with whether it is short. */
+function tasks(places, reasons) {
+  const columns = places.map(({ grade }, column) => ({ worth: WORST.indexOf(grade), column })).sort((a, b) => a.worth - b.worth);
+  const far = new Set(columns.slice(PLACES).map(({ column }) => column));
+  const across = (cell) => places.map((place, column) => {
+    const node = cell(place);
+    node.classList.toggle("far", far.has(column));
+    return node;
+  });
+  const line = (name, cell) => el("tr", {}, el("th", { scope: "row" }, name), ...across((place) => el("td", {}, cell(place))));
+  const rows = places[0].tasks.map(({ name }, row) => {
+    const worst = Math.min(...places.map((place) => WORST.indexOf(place.tasks[row].grade)));
+    return { name, good: WORST[worst] === "good", worst, node: line(name, (place) => graded(place.tasks[row].grade, place.tasks[row].verdict)) };
+  });
+  const late = new Set([...rows].sort((a, b) => a.worst - b.worst).slice(ROWS));
+  const head = el("tr", {}, el("td"), ...across(({ name }) => el("th", { scope: "col" }, name)));
+  const power = line("power", ({ circuit: { grade, text } }) => graded(grade, reasons.some((reason) => reason.includes(text)) ? "as said under Why" : text));
+  const table = el("table", {}, head, ...rows.map(({ node }) => node), power, line("air", ({ air }) => air.value));
+  const keeps = el("p", { hidden: true }, `At every place these keep up: ${named(rows.filter(({ good }) => good))}.`);
+  const more = el("p", { hidden: true }, `Left out here, no worse than these: ${named(rows.filter((row) => late.has(row) && !row.good))}.`);
+  const elsewhere = el("p", { hidden: true }, `Left out here, no worse than these: ${named(places.filter((_, column) => far.has(column)))}.`);
+  const hide = (which, words) => (short) => {
+    for (const row of rows.filter(which)) row.node.hidden = short;
+    words.hidden = !short;
+  };
+  const foldGood = hide(({ good }) => good, keeps);
+  const foldLate = hide((row) => late.has(row) && !row.good, more);
+  const foldFar = (short) => {
+    table.classList.toggle("few", short);
+    elsewhere.hidden = !short;
+  };
+  return {
+    node: block("Task by task", table, keeps, more, elsewhere),
+    foldGood: rows.some(({ good }) => good) && foldGood,
+    foldLate: rows.some((row) => late.has(row) && !row.good) && foldLate,
+    foldFar: far.size > 0 && foldFar,
+  };
+}
+
+/** Puts the sheet together. Returns its nodes and what gives way, the least worth first: what it is called and how it goes and comes back. */
+function compose({ report, subjects, map, code, shop, trial }) {
+  const gives = [];
+  const weak = (name, node) => {
+    gives.unshift({ name, go: (short) => (node.hidden = short) });
+    return node;
+  };
+  const subject = (id) => subjects.find((section) => section.id === id);
+  const figuresOn = (id) => {
+    const section = subject(id);
+    return section?.figures.length ? [weak(`figures on ${section.title.toLowerCase()}`, block(section.title, figureList(section.figures)))] : [];
+  };
+  const { places, window, picture: curve, view } = report;
+  const reasons = report.answer.reasons.filter((reason) => reason !== window.sentence);
+  const left = [];
+  const right = [label()];
+  const wide = el("div", { class: "columns" });
+  const table = places.length && tasks(places, reasons);
+  const camera = codeFrame();
+  fillCode(camera, code);
+  const cautions = at("cautions").cloneNode(true);
+  const title = at("title-block").cloneNode(true);
+  const link = title.querySelector("#sheet-link");
+  link.textContent = code.text;
+  for (const node of [cautions, title, ...title.querySelectorAll("[id]")]) node.removeAttribute("id");
+
+  // From here in the order of worth: what is called last gives way first.
+  if (code.text.length > LINK) {
+    const words = `${code.text.length} characters, too many to print here: send it as text or as a file.`;
+    gives.unshift({ name: "", go: (short) => link.replaceChildren(short ? words : code.text) });
+  }
+  if (reasons.length) left.push(block("Why", list(reasons.slice(0, 5))));
+  if (window.sentence) left.push(block("What to look for", el("p", { class: "window" }, window.sentence)));
+  if (table.foldFar) gives.unshift({ name: "", go: table.foldFar });
+  if (table.foldLate) gives.unshift({ name: "", go: table.foldLate });
+  const mend = subject("mend");
+  if (mend) left.push(weak("what would mend it", block(mend.title, list(mend.findings.map(remedy)))));
+  if (map.chart) {
+    const frame = picture(map.chart, map.title);
+    const numbered = shop.candidates.map((candidate, index) => `${index + 1} ${candidateName(candidate, index)}`);
+    if (numbered.length > 1) frame.append(el("p", {}, `Machines: ${numbered.slice(0, NAMED).join("; ")}.`));
+    right.unshift(weak("the map", frame));
+  }
+  const plan = subject("plan");
+  if (plan) left.push(weak("the plan", block(plan.title, list(plan.findings.map(({ text }) => text)))));
+  const row = places[view.place]?.tasks.find(({ task }) => task === view.task);
+  const hardest = row ? [weak(`figures on ${row.name}`, block(`${row.name}, ${places[view.place].name}`, figureList(row.figures)))] : [];
+  for (const node of hardest) node.className = "spread";
+  wide.append(...["power", "line", "label"].flatMap(figuresOn));
+  if (table.foldGood) gives.unshift({ name: "", go: table.foldGood });
+  wide.append(...["water", "sound", "carry", "money"].flatMap(figuresOn));
+  if (row) right.push(weak("the tank’s pressure over time", picture(curve, curve.title)));
+
+  const missing = el("p", { class: "missing" });
+  const halves = el("div", { class: "halves" }, el("div", {}, ...left), el("div", {}, ...right));
+  const foot = el("div", { class: "foot" }, el("div", {}, cautions, title), camera);
+  return { sheet: [answer(trial), halves, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
+}
+
+/** Fills `box` for the printer; `ask()` gives what is to be on the sheet. */
+export function layOut(box, ask) {
+  const { sheet, gives, missing } = compose(ask());
+  box.replaceChildren(...sheet);
+  box.hidden = false;
+  box.style.zoom = "";
+  const gone = [];
+  const height = () => box.getBoundingClientRect().height;
+  const tell = () => {
+    const names = gone.map(({ name }) => name).filter(Boolean);
+    missing.textContent = names.length ? `Left out for want of room: ${names.join(", ")}. The link opens all of it.` : "";
+  };
+  for (const give of gives) {
+    if (height() <= HEIGHT) break;
+    give.go(true);
+    gone.push(give);
+    tell();
+  }
+  // What went before something larger may fit again: the most worth first.
+  for (const give of [...gone].reverse()) {
+    give.go(false);
+    gone.splice(gone.indexOf(give), 1);
+    tell();
+    if (height() <= HEIGHT) continue;
+    give.go(true);
+    gone.push(give);
+    tell();
+  }
+  if (height() > HEIGHT) box.style.zoom = HEIGHT / height(); // names of great length: smaller letters
+}
