@@ -1,6 +1,7 @@
 //! The air of a place: pressure from altitude, density and water from temperature and humidity.
 
 use crate::quantity::{Absolute, PA_PER_PSI};
+use crate::range::{OutOfRange, within};
 use crate::receiver::R_DRY_AIR;
 use std::fmt;
 use std::ops::RangeInclusive;
@@ -44,16 +45,7 @@ pub const RATING: Air = Air {
 #[non_exhaustive]
 pub enum AirError {
     /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
+    OutOfRange(OutOfRange),
     /// So much vapour that the mixture is steam rather than air.
     Steam {
         /// Pressure of the vapour, Pa.
@@ -66,12 +58,7 @@ pub enum AirError {
 impl fmt::Display for AirError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::OutOfRange {
-                what,
-                value,
-                low,
-                high,
-            } => write!(f, "{what} is {value}; use {low} to {high}"),
+            Self::OutOfRange(error) => error.fmt(f),
             Self::Steam {
                 vapour_pa,
                 pressure_pa,
@@ -85,17 +72,10 @@ impl fmt::Display for AirError {
 
 impl std::error::Error for AirError {}
 
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), AirError> {
-    if range.contains(&value) {
-        return Ok(());
+impl From<OutOfRange> for AirError {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
     }
-    Err(AirError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
 }
 
 // US Standard Atmosphere 1976, defining constants (from memory).

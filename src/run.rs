@@ -90,6 +90,13 @@ pub struct Machine {
     pub leak_kg_s_pa: f64,
 }
 
+impl Machine {
+    /// Absolute pressure in the middle of the switch's band, Pa: delivery is compared with demand there.
+    pub fn mid_band_pa(&self) -> f64 {
+        0.5 * (self.cut_in_pa + self.cut_out_pa)
+    }
+}
+
 /// The two levels of a task's rhythm: the trigger within a spell of work, the spell against its pause.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rhythm {

@@ -5,6 +5,7 @@
 
 use crate::air::{Air, AirError, WATER_TO_AIR, ZERO_CELSIUS, dew_point_kelvin};
 use crate::quantity::{Absolute, FreeAir};
+use crate::range::{OutOfRange, within};
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -36,51 +37,30 @@ pub enum WaterError {
     /// The air itself is out of range.
     Air(AirError),
     /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
+    OutOfRange(OutOfRange),
 }
 
 impl fmt::Display for WaterError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Air(error) => error.fmt(f),
-            Self::OutOfRange {
-                what,
-                value,
-                low,
-                high,
-            } => write!(f, "{what} is {value}; use {low} to {high}"),
+            Self::OutOfRange(error) => error.fmt(f),
         }
     }
 }
 
 impl std::error::Error for WaterError {}
 
+impl From<OutOfRange> for WaterError {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
+    }
+}
+
 impl From<AirError> for WaterError {
     fn from(error: AirError) -> Self {
         Self::Air(error)
     }
-}
-
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), WaterError> {
-    if range.contains(&value) {
-        return Ok(());
-    }
-    Err(WaterError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
 }
 
 /// Humidity ratio of air that has rested in a tank: its own, or what the tank's state can hold if that is less.

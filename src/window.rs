@@ -180,8 +180,9 @@ impl Search<'_> {
         let mut most: Option<(f64, &Trial)> = None;
         for trial in &self.trials {
             let machine = self.machine(FreeAir::cfm(1.0), self.candidate.tank_m3.value, trial.place)?;
-            let middle = 0.5 * (machine.cut_in_pa + machine.cut_out_pa);
-            let cfm = trial.mean_kg_s / self.candidate.duty.value / machine.delivery.at(middle).max(1e-12);
+            let cfm = trial.mean_kg_s
+                / self.candidate.duty.value
+                / machine.delivery.at(machine.mid_band_pa()).max(1e-12);
             if most.is_none_or(|(so_far, _)| cfm > so_far) {
                 most = Some((cfm, trial));
             }

@@ -115,11 +115,10 @@ impl<'a> Case<'a> {
     /// The one thing that limits a task, as a sentence; nothing where nothing does.
     pub fn limit(&self, place: usize, task: &TaskFacts) -> String {
         let asked = task.work.asked_kg_s * self.basis.tasks[task.task].rhythm.long_share();
-        let made = self.facts.places[place].machine.as_ref().map_or(0.0, |machine| {
-            machine
-                .delivery
-                .at(0.5 * (machine.cut_in_pa + machine.cut_out_pa))
-        });
+        let made = self.facts.places[place]
+            .machine
+            .as_ref()
+            .map_or(0.0, |machine| machine.delivery.at(machine.mid_band_pa()));
         let part = match task.outcome {
             Outcome::KeepsUp => return String::new(),
             Outcome::WillNot(Why::Line) => "The line",

@@ -38,7 +38,7 @@ fn free_air(kg_s: f64, place: &PlaceBasis) -> FreeAir {
 
 /// What the machine delivers in the middle of the switch's band, as free air at the place.
 pub fn delivered_mid_band(machine: &Machine, place: &PlaceBasis) -> (FreeAir, Gauge) {
-    let middle = 0.5 * (machine.cut_in_pa + machine.cut_out_pa);
+    let middle = machine.mid_band_pa();
     (
         free_air(machine.delivery.at(middle), place),
         Absolute::pa(middle).above(place.air.pressure()),

@@ -95,8 +95,7 @@ impl Tank<'_> {
     /// Free air delivered while running, halfway between cut-in and cut-out.
     fn flow(&self) -> Option<FreeAir> {
         let machine = self.found.machine.as_ref()?;
-        let middle = 0.5 * (machine.cut_in_pa + machine.cut_out_pa);
-        let mass = MassRate::new::<kilogram_per_second>(machine.delivery.at(middle).max(0.0));
+        let mass = MassRate::new::<kilogram_per_second>(machine.delivery.at(machine.mid_band_pa()).max(0.0));
         Some(FreeAir::of_mass(mass, self.place.air.density()))
     }
 
