@@ -4,6 +4,7 @@
 //! What is taken for a blank field is noted by path, so that the page can show it.
 
 mod measured;
+mod plate;
 
 use std::ops::RangeInclusive;
 
@@ -13,6 +14,7 @@ use crate::quantity::{Absolute, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI,
 use crate::report::{Change, Fault};
 use crate::shop::{Candidate, MachineKind, Place, Shop, Task, TaskKind, Units};
 use crate::task::typical;
+use plate::bare;
 
 /// Air temperatures at which somebody works in a shop, K: -30 to 55 °C.
 const WORKING_KELVIN: RangeInclusive<f64> = 243.15..=328.15;
@@ -537,7 +539,7 @@ fn label_flow(
         }
     };
     let at = reader
-        .above_zero(names[1], Kind::Pressure, texts[1])
+        .above_zero(names[1], Kind::Pressure, &bare(texts[1]))
         .or(inline_at);
     let flow = flow?;
     if flow <= 0.0 {
@@ -631,54 +633,13 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
     }
 }
 
-/// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A", and some the mains' frequency. Gives
-/// the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
-fn plate_pair<'a>(reader: &Reader, volts: &'a str, amps: &'a str, usual_volts: f64) -> (&'a str, &'a str) {
-    let parts = |text: &'a str| -> Vec<&'a str> {
-        let hertz = |part: &str| part.to_ascii_lowercase().ends_with("hz");
-        text.split('/')
-            .map(str::trim)
-            .filter(|part| !hertz(part))
-            .collect()
-    };
-    let (volts_parts, amps_parts) = (parts(volts), parts(amps));
-    let off = |part: &str| match read(Kind::Voltage, part, reader.units) {
-        Ok(Some(value)) => (value - usual_volts).abs(),
-        _ => f64::INFINITY,
-    };
-    let nearest = (0..volts_parts.len())
-        .min_by(|one, other| off(volts_parts[*one]).total_cmp(&off(volts_parts[*other])));
-    let Some(index) = nearest.filter(|index| off(volts_parts[*index]).is_finite()) else {
-        return (volts, amps);
-    };
-    let paired = volts_parts.len() > 1 && amps_parts.len() == volts_parts.len();
-    (volts_parts[index], if paired { amps_parts[index] } else { amps })
-}
-
-/// Printed horsepower without the words that labels put around it: "2.5 HP PEAK" is 2.5 hp, true or not.
-fn bare_power(text: &str) -> String {
-    const AROUND: [&str; 7] = ["peak", "max", "maximum", "running", "rated", "motor", "developed"];
-    let around = |word: &&str| {
-        !AROUND.contains(
-            &word
-                .trim_matches(['(', ')', '.', ','])
-                .to_ascii_lowercase()
-                .as_str(),
-        )
-    };
-    text.split_whitespace()
-        .filter(around)
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
 fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64) -> CandidateBasis {
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
     let (cut_in, cut_out) = switch(reader, candidate);
     let sound_at = reader.above_zero_or("sound_at", Kind::Length, &candidate.sound_at, 1.0);
-    let sound = reader.get("sound", Kind::SoundLevel, &candidate.sound);
-    let duty = reader.within("duty", Kind::Fraction, &candidate.duty, &(0.05..=1.0));
+    let sound = reader.get("sound", Kind::SoundLevel, &bare(&candidate.sound));
+    let duty = reader.within("duty", Kind::Fraction, &bare(&candidate.duty), &(0.05..=1.0));
     let duty = match duty {
         Some(value) => Figure { value, given: true },
         // Small single-phase machines are rated for 50 to 75 %: common practice, no source.
@@ -692,7 +653,7 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
             },
         ),
     };
-    let (volts, amps) = plate_pair(reader, &candidate.volts, &candidate.amps, usual_volts);
+    let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
     let name = candidate.name.trim();
     CandidateBasis {
         name: if name.is_empty() {
@@ -708,16 +669,16 @@ fn candidate_basis(reader: &mut Reader, candidate: &Candidate, usual_volts: f64)
             .collect(),
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
-        tank_m3: reader.above_zero_or("tank", Kind::Volume, &candidate.tank, 6.0 * M3_PER_GALLON),
-        volts: reader.above_zero_or("volts", Kind::Voltage, volts, usual_volts),
-        amps: reader.above_zero("amps", Kind::Current, amps),
-        power_w: reader.above_zero("power", Kind::Power, &bare_power(&candidate.power)),
+        tank_m3: reader.above_zero_or("tank", Kind::Volume, &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
+        volts: reader.above_zero_or("volts", Kind::Voltage, &volts, usual_volts),
+        amps: reader.above_zero("amps", Kind::Current, &amps),
+        power_w: reader.above_zero("power", Kind::Power, &bare(&candidate.power)),
         start: start_clue(reader, &candidate.start),
         cut_in,
         cut_out,
         duty,
         sound: sound.map(|level| (level, sound_at)),
-        mass_kg: reader.above_zero("weight", Kind::Mass, &candidate.weight),
+        mass_kg: reader.above_zero("weight", Kind::Mass, &bare(&candidate.weight)),
         wheels: candidate.wheels,
         price: reader.get("price", Kind::Money, &candidate.price),
         measured: None,

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::report;
+use bellows::quantity::M3_PER_GALLON;
 use bellows::report::{Finding, Grade, Report, View};
 use bellows::shop::{Candidate, Shop, Units};
 
@@ -335,5 +336,30 @@ fn a_plate_for_two_voltages_is_read_for_the_outlet() {
     assert_eq!(drawn("115/230", "15/7.5", "120 V"), (115.0, Some(15.0)));
     assert_eq!(drawn("115/230 V", "15/7.5 A", "240 V"), (230.0, Some(7.5)));
     assert_eq!(drawn("120V/60Hz", "12 A", "120 V"), (120.0, Some(12.0)));
+    assert_eq!(drawn("120V 60Hz", "FLA 12", "120 V"), (120.0, Some(12.0)));
+    // Volts, phases, hertz: common practice, no source.
+    assert_eq!(drawn("120-1-60", "12.0 FLA", "120 V"), (120.0, Some(12.0)));
+    assert_eq!(drawn("230-1-50", "7", "230 V"), (230.0, Some(7.0)));
     assert_eq!(drawn("", "12", "120 V"), (120.0, Some(12.0)));
+}
+
+#[test]
+fn a_figure_is_read_with_what_a_carton_prints_around_it() {
+    // Common practice, no source.
+    let mut shop = Shop::fresh();
+    let label = &mut shop.candidates[0];
+    (label.flow, label.at, label.tank) = ("5.1 SCFM".into(), "@90".into(), "15-gallon ASME".into());
+    (label.sound, label.duty, label.weight) =
+        ("<78 dBA".into(), "70% duty cycle".into(), "approx. 90 lb".into());
+    let basis = bellows::basis::Basis::of(&shop);
+    assert!(basis.faults.is_empty(), "{:?}", basis.faults);
+    let candidate = &basis.candidates[0];
+    assert!((candidate.tank_m3.value - 15.0 * M3_PER_GALLON).abs() < 1e-9);
+    assert!((candidate.flows[0].1.as_psi() - 90.0).abs() < 1e-9 && candidate.pressure_stated);
+    assert!((candidate.duty.value - 0.7).abs() < 1e-9);
+    // Words alone are still refused, a mixed number keeps its hyphen, and a minus stays a minus.
+    for (tank, faults) in [("ASME", 1), ("15-gallon-ish", 1), ("-15", 1), ("1-1/2 gal", 0)] {
+        shop.candidates[0].tank = tank.into();
+        assert_eq!(bellows::basis::Basis::of(&shop).faults.len(), faults, "{tank}");
+    }
 }

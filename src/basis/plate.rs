@@ -1,0 +1,77 @@
+//! What plates and cartons print around their figures: words, pairs of voltages, phases and hertz.
+
+use super::Reader;
+use crate::quantity::{Kind, read};
+
+/// Words that labels put beside a figure and that change nothing of it, true or not.
+const AROUND: [&str; 18] = [
+    "peak",
+    "max",
+    "maximum",
+    "running",
+    "run",
+    "rated",
+    "motor",
+    "developed",
+    "continuous",
+    "asme",
+    "fla",
+    "flc",
+    "rla",
+    "duty",
+    "cycle",
+    "approx",
+    "about",
+    "at",
+];
+
+/// The figure and its unit alone: "2.5 HP PEAK" is 2.5 HP, "15-gallon" is 15 gallon, "@90" is 90.
+pub fn bare(text: &str) -> String {
+    let word = |word: &&str| {
+        let plain = word.trim_matches(['(', ')', '.', ',', ':']).to_ascii_lowercase();
+        !plain.is_empty() && !AROUND.contains(&plain.as_str())
+    };
+    let figure = text.trim().trim_start_matches(['@', '<', '≤', '~', '≈']);
+    let words: Vec<&str> = figure.split_whitespace().filter(word).collect();
+    if words.is_empty() {
+        // Words alone are no figure: whoever reads them says so.
+        return text.into();
+    }
+    let mut text = words.join(" ");
+    // A hyphen before a letter joins a figure to its unit; before a figure it is a mixed number or a sign.
+    if let Some(at) = text.find('-') {
+        let letter = text[at + 1..].starts_with(|c: char| c.is_ascii_alphabetic());
+        if letter && text[..at].ends_with(|c: char| c.is_ascii_digit()) {
+            text.replace_range(at..=at, " ");
+        }
+    }
+    text
+}
+
+/// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A"; some print volts, phases and hertz,
+/// "120-1-60". Gives the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
+pub(super) fn pair(reader: &Reader, volts: &str, amps: &str, usual_volts: f64) -> (String, String) {
+    let (volts, amps) = (bare(volts), bare(amps));
+    let read_volts = |part: &str| read(Kind::Voltage, part, reader.units).ok().flatten();
+    if volts.is_empty() || read_volts(&volts).is_some() {
+        return (volts, amps);
+    }
+    let hertz = |part: &str| part.to_ascii_lowercase().ends_with("hz");
+    let parts: Vec<(&str, f64)> = volts
+        .split(['/', '-', '~', ',', ' '])
+        .filter(|part| !hertz(part))
+        .filter_map(|part| Some((part, read_volts(part)?)))
+        .collect();
+    let off = |at: &usize| (parts[*at].1 - usual_volts).abs();
+    let Some(index) = (0..parts.len()).min_by(|one, other| off(one).total_cmp(&off(other))) else {
+        return (volts, amps);
+    };
+    let amps_parts: Vec<&str> = amps.split('/').map(str::trim).collect();
+    let paired = parts.len() > 1 && amps_parts.len() == parts.len();
+    let amps = if paired {
+        amps_parts[index].to_owned()
+    } else {
+        amps.clone()
+    };
+    (parts[index].0.to_owned(), amps)
+}
