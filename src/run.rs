@@ -280,11 +280,10 @@ impl<'a> Run<'a> {
 
     /// The longest step that keeps the midpoint rule honest: 2 % of pressure, half the walls' time constant, and a
     /// share of what the tank holds passing through it, since its warmth changes even where the pressure stands still.
-    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows) -> f64 {
+    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows, conductance: f64) -> f64 {
         let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);
         let by_pressure = 0.02 * pressure_pa / slope.abs().max(1e-9);
-        let conductance = self.machine.receiver.wall_conductance(self.state).max(1e-9);
-        let by_walls = 0.5 * self.state.mass_kg * CV / conductance;
+        let by_walls = 0.5 * self.state.mass_kg * CV / conductance.max(1e-9);
         let by_passage = PASSAGE * self.state.mass_kg / (flows.in_kg_s + flows.out_kg_s).max(1e-9);
         let longest = self.stride * by_pressure.min(by_passage);
         longest.min(by_walls).min(self.longest_step_s)
@@ -326,8 +325,11 @@ impl<'a> Run<'a> {
         let flows = self.flows(trigger);
         let from_pa = receiver.pressure_pa(self.state);
         let at_start = flows(from_pa);
-        let rates = receiver.rates(self.state, at_start);
-        let mut seconds = self.step_seconds(from_pa, rates, at_start).min(limit_s);
+        let conductance = receiver.wall_conductance(self.state);
+        let rates = receiver.rates_with(self.state, at_start, conductance);
+        let mut seconds = self
+            .step_seconds(from_pa, rates, at_start, conductance)
+            .min(limit_s);
         let mut next = receiver.step_from(self.state, rates, seconds, &flows);
         let mut to_pa = receiver.pressure_pa(next);
         let crossing = self.crossing(to_pa, trigger);

@@ -2,11 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
+use bellows::answer::Draws;
 use bellows::assess::machine::{machine, store_m3};
 use bellows::assess::work::task_work;
 use bellows::assess::{Outcome, judge};
 use bellows::basis::Basis;
 use bellows::doubt::{About, Class, Doubt, Grounds, Spread, Which, shares, unknowns, variance_share, wilson};
+use bellows::report::Told;
 use bellows::run::LongRun;
 use bellows::shop::{MachineKind, Shop, Units};
 
@@ -164,7 +166,7 @@ fn a_plain_large_run_finds_the_same_shares() {
 
 /// Only the flow is unknown, evenly from -20 % to +5 %: the share that keeps up is the part of the range above the
 /// flow at which the plain judgement changes, found by halving. A draw stands for 0.025 % of the flow: stratified draws
-/// count to one, and longer steps shift the limit by up to 0.1 % of the flow, four draws.
+/// count to one, and rounds that agree within 0.4 % of the tank shift the limit by up to as much of the flow, 16 draws.
 #[test]
 fn the_share_is_exact_where_only_the_flow_is_unknown() {
     const N: usize = 1_000;
@@ -196,7 +198,7 @@ fn the_share_is_exact_where_only_the_flow_is_unknown() {
         let counted = doubt.found().whole.keeps as f64;
         println!("{flow}: {counted} of {N}, exactly {share:.4}");
         assert!(
-            (counted - share * N as f64).abs() <= 5.0,
+            (counted - share * N as f64).abs() <= 17.0,
             "{flow}: {counted}, {share}"
         );
         found_between += usize::from(share > 0.0 && share < 1.0);
@@ -471,4 +473,125 @@ fn odd_shops_are_counted_to_the_last_draw() {
             assert!(waits.iter().all(|wait| (0.0..=1.0).contains(wait)), "{waits:?}");
         }
     }
+}
+
+fn told(shop: &Shop) -> Told {
+    let mut draws = Draws::default();
+    draws.start(shop);
+    while !draws.step(250) {}
+    draws.told()
+}
+
+/// Every text of what is told.
+fn texts(told: &Told) -> String {
+    let section = &told.section;
+    let findings = section
+        .findings
+        .iter()
+        .flat_map(|found| [&found.text, &found.basis]);
+    let figures = section
+        .figures
+        .iter()
+        .flat_map(|figure| [&figure.name, &figure.value]);
+    let all = findings.chain(figures).map(String::as_str);
+    all.chain([&*told.sentence, &section.sentence])
+        .collect::<Vec<_>>()
+        .join(" | ")
+}
+
+#[test]
+fn the_count_is_told_with_what_would_settle_it() {
+    let told = told(&Shop::demo());
+    assert_eq!(told.section.id, "doubt");
+    assert!(
+        told.sentence
+            .starts_with("Its air keeps up in 2 of 10 such machines"),
+        "{}",
+        told.sentence
+    );
+    assert!(told.sentence.contains("To know more: "), "{}", told.sentence);
+    let found = |id: &str| {
+        told.section
+            .findings
+            .iter()
+            .filter(|found| found.id == id)
+            .count()
+    };
+    assert!(found("counted") == 1 && found("left-out") == 1 && found("settles") >= 2);
+    // Every range is told: eleven of machine, day and hands, and one for each task that is on.
+    assert_eq!(told.section.figures.len(), 11 + 9);
+    // The table has each task at each place, and its counts add up.
+    let chart = told.section.chart.unwrap();
+    assert_eq!(chart.rows.len(), 18);
+    for row in &chart.rows {
+        let counts = row[2..5]
+            .iter()
+            .map(|count| count.replace(',', "").parse::<usize>().unwrap());
+        assert_eq!(counts.sum::<usize>(), 1_000, "{row:?}");
+    }
+}
+
+#[test]
+fn sure_and_unknown_are_told_for_what_they_are() {
+    let blank = told(&Shop::fresh());
+    assert!(blank.sentence.is_empty() && blank.section.sentence.contains("no verdict to doubt yet"));
+
+    let mut shop = drilling();
+    (shop.candidates[0].flow, shop.candidates[0].amps) = ("20 cfm".into(), String::new());
+    let sure = told(&shop);
+    assert_eq!(sure.sentence, "Its air keeps up in every one of 1,000 draws.");
+    assert!(sure.section.chart.is_none());
+    let all = texts(&sure);
+    assert!(
+        !all.contains("100 %") && all.contains("not even every draw is a promise"),
+        "{all}"
+    );
+
+    // A flow measured well and a tool that was timed leave less doubt, and other things to settle it.
+    let by_label = texts(&told(&drilling()));
+    let mut shop = drilling();
+    let label = &mut shop.candidates[0];
+    (label.pump_from, label.pump_to, label.pump_up) =
+        ("0 psi".into(), "120 psi".into(), "300 s; 302 s".into());
+    let measured = texts(&told(&shop));
+    // 4.2 cfm less 20 % and more 5 %, to a tenth.
+    assert!(by_label.contains("3.4 cfm to 4.4 cfm at 90 psi"), "{by_label}");
+    assert_ne!(by_label, measured);
+
+    let metric = told(&Shop {
+        units: Units::Metric,
+        ..Shop::demo()
+    });
+    let all = texts(&metric);
+    assert!(
+        all.contains("L/min") && all.contains("bar") && !all.contains("psi"),
+        "{all}"
+    );
+}
+
+/// Going back to a machine that was drawn, or changing what no verdict rests on, draws nothing anew.
+#[test]
+fn draws_are_kept_while_nothing_that_matters_changes() {
+    let mut draws = Draws::default();
+    let mut shop = Shop::demo();
+    assert!(draws.start(&shop));
+    assert!(!draws.step(10));
+    assert!(draws.step(5_000));
+    let first = draws.told();
+    shop.chosen = 2;
+    assert!(draws.start(&shop) && !draws.step(0));
+    assert!(draws.step(5_000));
+    assert_ne!(draws.told(), first);
+    shop.chosen = 0;
+    shop.limits.budget = "$300".into();
+    assert!(draws.start(&shop) && draws.step(0), "drawn anew");
+    assert_eq!(draws.told(), first);
+    shop.candidates[0].flow = "4.3 cfm".into();
+    assert!(
+        draws.start(&shop) && !draws.step(0),
+        "an old count for a new flow"
+    );
+    // Nothing to draw: nothing of before is told.
+    assert!(!draws.start(&Shop::fresh()) && draws.step(0));
+    assert!(draws.told().sentence.is_empty());
 }

@@ -151,3 +151,14 @@ fn a_drill_on_twenty_gallons_holds_twenty_two_to_thirty_seconds() {
     assert!((fast - 22.0).abs() < 0.1, "{fast}");
     assert!(fast < between && between < slow, "{between}");
 }
+
+/// Against the standard library's, over what heat exchange and far more can ask for: 10⁻¹¹ is what is claimed.
+#[test]
+fn cube_roots_are_those_of_the_standard_library() {
+    for power in -290..=2_000 {
+        let x = 10_f64.powf(f64::from(power) / 10.0 + 0.037);
+        let off = bellows::receiver::cube_root(x) / x.cbrt() - 1.0;
+        assert!(off.abs() < 1e-11, "{x:e} is off by {off:e}");
+    }
+    assert_eq!(bellows::receiver::cube_root(0.0), 0.0);
+}

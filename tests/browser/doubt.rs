@@ -122,17 +122,19 @@ async fn an_older_doubt_is_not_shown_beside_a_newer_answer() -> Outcome {
     Ok(())
 }
 
-/// Times a thousand draws of each machine of the example, each time with another flow, so that nothing kept answers;
-/// and the longest time that the page is held up while it draws by itself.
+/// Times a thousand draws of each machine of the example, the fastest of six runs, as whatever else the machine does
+/// can only slow one down. The flow differs by the clock's digits, so that nothing kept answers. And the longest time that the page is held up while it draws by itself.
 const TIMED: &str = r#"
+    const RUNS = 6;
     const { demo, doubt_start, doubt_step, doubt_told } = await import("./core.js");
     const shop = demo(), machines = [];
-    const flows = [[4.2, 4.21, 4.22], [2.2, 2.21, 2.22], [11.2, 11.21, 11.22]];
+    const flows = [4.2, 2.2, 11.2];
     for (let chosen = 0; chosen < 3; chosen++) {
         const totals = [], calls = [];
-        for (const flow of flows[chosen]) {
+        for (let run = 0; run < RUNS; run++) {
+            const first = performance.now() % 1e4;
             Object.assign(shop, { chosen });
-            shop.candidates[chosen].flow = `${flow + 0.001} cfm`;
+            shop.candidates[chosen].flow = `${flows[chosen] + first * 1e-8} cfm`;
             const start = performance.now();
             if (!doubt_start(shop)) throw new Error("nothing to draw");
             for (let done = false; !done; ) {
@@ -143,10 +145,10 @@ const TIMED: &str = r#"
             doubt_told();
             totals.push(performance.now() - start);
         }
-        machines.push({ total: totals.sort((a, b) => a - b)[1], longest_call: Math.max(...calls) });
+        machines.push({ total: Math.min(...totals), longest_call: Math.max(...calls) });
     }
     const field = document.getElementById("flow"), line = document.getElementById("sure");
-    field.value = "4.27 cfm";
+    field.value = `4.27${Math.floor(performance.now() % 1e4)} cfm`;
     field.dispatchEvent(new InputEvent("input", { bubbles: true }));
     const typed = performance.now();
     let last = typed, held = 0;
