@@ -71,7 +71,8 @@ function choose(index) {
 }
 
 function tryOn(remedy) {
-  bench.tryOn(remedy, report.answer.verdict);
+  const { verdict, sentence } = report.answer;
+  bench.tryOn(remedy, `${verdict}: ${sentence.split(/[.;] /)[0]}`);
   at("trial-keep").focus({ preventScroll: true });
 }
 
@@ -111,7 +112,7 @@ function refresh() {
   annotate(report);
   showUnread(report.faults, nameOf, goTo);
   showWindow(report.window);
-  showVerdicts(report, (view) => bench.look(view), tryOn);
+  showVerdicts(report, { look: (view) => bench.look(view), tryOn, change: goTo });
   subjectsSoon();
   doubted(bench.shop);
   showCandidates(at("candidates"), bench.shop, choose);

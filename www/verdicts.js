@@ -8,8 +8,9 @@ import { fillFinding, finding } from "./sections.js";
 /** Where there is room the chosen row's detail stands below all places, so that these compare. */
 const roomy = matchMedia("(min-width: 60rem)");
 
-const panel = el("div", { id: "row-detail" }, el("div", {}, el("h3"), el("p"), el("dl", { class: "figures" })), chartFrame());
+const panel = el("div", { id: "row-detail" }, el("div", {}, el("h3"), el("p"), el("dl", { class: "figures" }), button("Change this task", () => toTask(), { class: "plain" })), chartFrame());
 let chosenRow;
+let toTask;
 
 function placePanel() {
   const home = roomy.matches ? document.getElementById("verdicts") : chosenRow;
@@ -47,7 +48,7 @@ function fillRow(item, row, open) {
   choose.setAttribute("aria-expanded", open);
 }
 
-function makePlace() {
+function makePlace(change) {
   return el(
     "section",
     { class: "place" },
@@ -56,28 +57,32 @@ function makePlace() {
     el("ul", { class: "rows" }),
     el("dl", { class: "figures small" }),
     el("ul", { class: "findings circuit" }),
+    el("div", { class: "row" }, button("", (event) => change(event.currentTarget.path), { class: "plain" })),
   );
 }
 
-/** Shows places and tasks. `look(view)` asks for another picture; `tryOn(remedy)` tries a remedy. */
-export function showVerdicts(report, look, tryOn) {
+/** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a remedy, `change(path)` goes to a field. */
+export function showVerdicts(report, { look, tryOn, change }) {
   const { view } = report;
   chosenRow = undefined;
   document.getElementById("verdicts").hidden = report.places.length === 0;
-  each(document.getElementById("places"), report.places, makePlace, (node, place, placeIndex) => {
-    const [heading, sums, rows, air, circuit] = node.children;
+  each(document.getElementById("places"), report.places, () => makePlace(change), (node, place, placeIndex) => {
+    const [heading, sums, rows, air, circuit, { firstElementChild: edit }] = node.children;
     node.dataset.place = placeIndex;
     setMark(heading.firstElementChild, place.grade);
     heading.dataset.grade = place.grade;
     say(heading.lastElementChild, place.name);
     say(sums, place.sentence);
     figures(air, [place.air], `air.${placeIndex}`);
+    edit.path = `places.${placeIndex}.breaker`;
+    say(edit, `Change power and air at ${place.name}`);
     each(rows, place.tasks, () => makeRow(look), (item, row) => {
       const open = placeIndex === view.place && row.task === view.task;
       item.firstElementChild.view = { place: placeIndex, task: row.task };
       fillRow(item, row, open);
       if (!open) return;
       chosenRow = item;
+      toTask = () => change(`tasks.${row.task}.flow`);
       fillPanel(place, row, report.picture);
     });
     each(circuit, place.circuit.text ? [place.circuit] : [], finding, (item, fact) => fillFinding(item, fact, tryOn));

@@ -23,7 +23,7 @@ async fn with_cord(browser: &Browser, gauge: &str, length: &str) -> Outcome<Valu
 /// A thin cord is named for what it is, and a thick short one takes that back.
 async fn the_cord_decides(browser: &Browser) -> Outcome {
     browser.type_label().await?;
-    browser.tap("[data-part='places.1'] > summary").await?;
+    browser.tap("[data-place='1'] > .row button").await?;
     let thick = with_cord(browser, "10 AWG", "25 ft").await?;
     let thin = with_cord(browser, "18 AWG", "150 ft").await?;
     assert_eq!(thin[0], json!("bad"), "{thin}");
