@@ -311,6 +311,8 @@ pub enum Sort {
     Verdict,
     /// Waiting at the hardest task.
     Waiting,
+    /// How seldom the draws keep up.
+    Draws,
     /// The worst of the circuits.
     Power,
     /// Level at the ears.

@@ -1,7 +1,8 @@
 //! Candidates side by side: what is said of each is what the answer says, and who beats whom is plain.
 
 use bellows::answer::{Memory, compare, report};
-use bellows::report::{Comparison, Report, Sort, View};
+use bellows::basis::Basis;
+use bellows::report::{CompareRow, Comparison, Report, Sort, View};
 use bellows::shop::{Candidate, Shop, Units};
 
 #[test]
@@ -201,4 +202,45 @@ fn memory_answers_as_a_fresh_reckoning() {
 #[test]
 fn one_label_is_no_comparison() {
     assert_eq!(compare(&Shop::fresh(), Sort::Verdict), Comparison::default());
+}
+
+/// The draws of all candidates come slice by slice, are the same however they are sliced, and are those that
+/// `doubt` makes.
+#[test]
+fn draws_come_in_slices_and_are_the_same_however_sliced() {
+    let shop = Shop::demo();
+    let basis = Basis::of(&shop);
+    let told = |most: usize| {
+        let mut memory = Memory::default();
+        let mut slices = 0;
+        while memory.draw_for_comparison(&shop, most) {
+            slices += 1;
+        }
+        assert!(slices >= 300 / most, "{slices} slices of {most}");
+        memory.compare(&shop, Sort::Draws)
+    };
+    let (fine, coarse) = (told(7), told(100));
+    assert_eq!(fine, coarse);
+    let keeps = |row: &CompareRow| {
+        let shares = bellows::doubt::shares(&basis, row.candidate, 100).expect("a flow");
+        shares.keeps
+    };
+    assert!(fine.rows.is_sorted_by(|one, other| keeps(one) >= keeps(other)));
+    let surest = &fine.rows[0];
+    let cell = surest
+        .cells
+        .iter()
+        .find(|cell| cell.name.contains("draws"))
+        .expect("a cell");
+    assert!(cell.value.starts_with("Nobody waits in"), "{}", cell.value);
+    let mut blank = shop.clone();
+    (
+        blank.candidates[1].flow,
+        blank.candidates[1].amps,
+        blank.candidates[1].power,
+    ) = Default::default();
+    let mut memory = Memory::default();
+    while memory.draw_for_comparison(&blank, 100) {}
+    let rows = memory.compare(&blank, Sort::Draws).rows;
+    assert_eq!(rows[2].candidate, 1, "what has no flow comes last");
 }

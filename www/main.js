@@ -30,7 +30,11 @@ let subjectsDue = 0;
 const doubted = doubt(at("doubt-box"), at("sure"), core);
 const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: core.pick_on_map, step: core.step_on_map });
 
-const redrawComparison = compare(at("compare"), (sort) => core.compare(bench.shop, sort), choose);
+const redrawComparison = compare(at("compare"), {
+  ask: (sort) => core.compare(bench.shop, sort),
+  judge: (most) => core.draw_for_comparison(bench.shop, most),
+  choose,
+});
 
 const BLANK = { candidates: core.blank_candidate, places: core.blank_place, tasks: core.blank_task };
 const CALLED = { candidates: "The compressor", places: "The place", tasks: "The task" };

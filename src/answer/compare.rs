@@ -4,23 +4,29 @@ mod against;
 
 use std::cmp::Ordering;
 
+use super::doubt::tenths;
 use super::headline::{Case, clause};
 use super::words::{Words, capital, listed};
 use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
 use crate::assess::{Facts, Outcome};
 use crate::basis::{Basis, CandidateBasis};
+use crate::doubt::{Class, Doubt, Shares};
 use crate::quantity::Kind;
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
 use crate::shop::{Candidate, Shop};
 use against::{Known, Relation};
 
 const UNSTATED: &str = "not on the label";
+/// Draws for each candidate: a tenth either way, which is what the words tell.
+const DRAWS: usize = 100;
 /// So many beaten machines are named in the sentence.
 const NAMED: usize = 2;
 
 /// One candidate on its way to a row.
 struct Seen {
     known: Known,
+    /// Share of the draws in which somebody waits or it will not do.
+    fails: Option<f64>,
     row: CompareRow,
 }
 
@@ -39,6 +45,11 @@ fn typed(candidate: &Candidate) -> bool {
             name,
             ..Candidate::default()
         }
+}
+
+fn all_typed(shop: &Shop) -> Vec<usize> {
+    let indices = 0..shop.candidates.len();
+    indices.filter(|index| typed(&shop.candidates[*index])).collect()
 }
 
 /// The name as typed or its number; the number as well where another has the same name.
@@ -118,7 +129,24 @@ fn carrying(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<S
     Some(format!("{mass}: {way}"))
 }
 
-fn cells(case: &Case) -> Vec<Figure> {
+/// How often the draws keep up and how often they fail; before they are judged, that they will be.
+fn sure(draws: Option<&Option<Shares>>) -> String {
+    match draws {
+        None => "reckoned once typing rests".into(),
+        Some(None) => "no flow that can be believed".into(),
+        Some(Some(shares)) => {
+            let of = |class| tenths(shares.of(class), shares.draws());
+            let fails = if shares.of(Class::WillNot) * 20 > shares.draws() {
+                format!("; it will not do {}", of(Class::WillNot))
+            } else {
+                String::new()
+            };
+            format!("Nobody waits {}{fails}", of(Class::Keeps))
+        }
+    }
+}
+
+fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
     let Case {
         words,
         basis,
@@ -131,6 +159,7 @@ fn cells(case: &Case) -> Vec<Figure> {
     let price = candidate.price.map(|price| words.of(Kind::Money, price));
     let cells = [
         ("Air", air(case)),
+        ("In draws from the ranges", sure(draws)),
         ("Power", power(basis, circuits)),
         ("Carrying", or_unstated(carrying(words, basis, candidate))),
         (
@@ -157,7 +186,7 @@ fn seen(
     window: &Window,
     name: String,
     index: usize,
-    facts: &Facts,
+    (facts, draws): (&Facts, Option<&Option<Shares>>),
 ) -> Option<Seen> {
     let candidate = basis.candidates.get(index)?;
     let circuits = circuits_of(words, basis, candidate, facts);
@@ -170,13 +199,16 @@ fn seen(
         window,
     };
     Some(Seen {
+        fails: draws
+            .and_then(Option::as_ref)
+            .map(|shares| 1.0 - shares.share(Class::Keeps).0),
         known: Known::of(basis, candidate, facts, &circuits),
         row: CompareRow {
             candidate: index,
             name,
             chosen: index == basis.chosen,
             answer: case.answer(),
-            cells: cells(&case),
+            cells: cells(&case, draws),
             beside: Vec::new(),
         },
     })
@@ -225,6 +257,7 @@ fn order(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
     let first = match sort {
         Sort::Verdict => Ordering::Equal,
         Sort::Waiting => by(Known::waiting),
+        Sort::Draws => last_if_unknown(one.fails, other.fails),
         Sort::Power => by(Known::circuit),
         Sort::Sound => by(|known| known.sound_db),
         Sort::Mass => by(|known| known.mass_kg),
@@ -328,9 +361,7 @@ impl Memory {
     /// [`compare`], with window and facts of the last call where they still hold. Fewer than two labels make no
     /// comparison: it comes back empty.
     pub fn compare(&mut self, shop: &Shop, sort: Sort) -> Comparison {
-        let typed: Vec<usize> = (0..shop.candidates.len())
-            .filter(|index| typed(&shop.candidates[*index]))
-            .collect();
+        let typed = all_typed(shop);
         if typed.len() < 2 {
             return Comparison::default();
         }
@@ -341,8 +372,12 @@ impl Memory {
         let mut all: Vec<Seen> = typed
             .into_iter()
             .filter_map(|index| {
-                let facts = self.facts(&basis, basis.candidates.get(index)?);
-                seen(words, &basis, &window, name(shop, index), index, &facts)
+                let candidate = basis.candidates.get(index)?;
+                let facts = self.facts(&basis, candidate);
+                let draws = &self.judged(&basis).draws;
+                let draws = draws.iter().find(|(kept, _)| kept == candidate);
+                let known = (&*facts, draws.map(|(_, shares)| shares));
+                seen(words, &basis, &window, name(shop, index), index, known)
             })
             .collect();
         for one in 0..all.len() {
@@ -358,5 +393,37 @@ impl Memory {
             sentence,
             rows: order.into_iter().filter_map(|index| rows[index].take()).collect(),
         }
+    }
+
+    /// Judges at most so many draws of the next candidate whose draws the comparison lacks; false where it lacks none.
+    pub fn draw_for_comparison(&mut self, shop: &Shop, most: usize) -> bool {
+        let typed = all_typed(shop);
+        if typed.len() < 2 {
+            return false;
+        }
+        let basis = Basis::of(shop);
+        let judged = &self.judged(&basis).draws;
+        let lacking = |index: &usize| !judged.iter().any(|(kept, _)| kept == &basis.candidates[*index]);
+        let Some(index) = typed.into_iter().find(lacking) else {
+            return false;
+        };
+        let begun = self.drawing.take();
+        let begun = begun.filter(|(at, doubt)| *at == index && doubt.holds(&basis, index));
+        let doubt = begun
+            .map(|(_, doubt)| doubt)
+            .or_else(|| Doubt::new(&basis, index, DRAWS));
+        let found = match doubt {
+            None => None,
+            Some(mut doubt) => {
+                if !doubt.step(most) {
+                    self.drawing = Some((index, doubt));
+                    return true;
+                }
+                Some(doubt.found().whole)
+            }
+        };
+        let candidate = basis.candidates[index].clone();
+        self.judged(&basis).draws.push((candidate, found));
+        true
     }
 }

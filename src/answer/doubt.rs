@@ -89,7 +89,7 @@ fn nothing() -> Told {
 }
 
 /// A share in tenths, as one would say it.
-fn tenths(hits: usize, draws: usize) -> String {
+pub(super) fn tenths(hits: usize, draws: usize) -> String {
     let share = hits as f64 / draws.max(1) as f64;
     if share < 0.05 {
         "in fewer than 1 of 20".into()

@@ -28,6 +28,7 @@ use std::rc::Rc;
 
 use crate::assess::{Facts, PlaceFacts, assess};
 use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+use crate::doubt::{Doubt, Shares};
 use crate::quantity::Kind;
 use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, View, Window};
 use crate::shop::Shop;
@@ -56,16 +57,17 @@ pub fn report(shop: &Shop, view: View) -> Report {
 /// Remembers between keystrokes what need not be reckoned again: the shopping window, which hangs on places, tasks
 /// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects. What was told
 /// is kept as well: the sums behind its figures are handed over only where a reader opens them.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub struct Memory {
     last: Option<Kept>,
     judged: Option<Judged>,
+    drawing: Option<(usize, Doubt)>,
     map: Option<map::Drawn>,
     open: Option<Open>,
     told: Report,
 }
 
-/// What facts rest on beside the candidate, and the facts of each candidate of the shop.
+/// What facts and draws rest on beside the candidate, and those of each candidate of the shop.
 #[derive(Debug)]
 struct Judged {
     places: Vec<PlaceBasis>,
@@ -73,6 +75,8 @@ struct Judged {
     line: LineBasis,
     auxiliary: Option<AuxiliaryBasis>,
     facts: Vec<(CandidateBasis, Rc<Facts>)>,
+    /// `None` where there is nothing to draw.
+    draws: Vec<(CandidateBasis, Option<Shares>)>,
 }
 
 /// The last answer's case.
@@ -185,26 +189,32 @@ impl Memory {
         self.map.as_ref()?.step(at, right, up)
     }
 
-    /// The facts of a candidate, as kept where nothing that they rest on has changed.
-    fn facts(&mut self, basis: &Basis, candidate: &CandidateBasis) -> Rc<Facts> {
+    /// What is kept of the candidates where it still holds, else a new start.
+    fn judged(&mut self, basis: &Basis) -> &mut Judged {
         let holds = |kept: &Judged| {
             kept.places == basis.places
                 && kept.tasks == basis.tasks
                 && kept.line == basis.line
                 && kept.auxiliary == basis.auxiliary
         };
-        let judged = match self.judged.take().filter(holds) {
-            Some(judged) => self.judged.insert(judged),
-            None => self.judged.insert(Judged {
-                places: basis.places.clone(),
-                tasks: basis.tasks.clone(),
-                line: basis.line,
-                auxiliary: basis.auxiliary,
-                facts: Vec::new(),
-            }),
-        };
+        let kept = self.judged.take().filter(holds);
+        let judged = self.judged.insert(kept.unwrap_or_else(|| Judged {
+            places: basis.places.clone(),
+            tasks: basis.tasks.clone(),
+            line: basis.line,
+            auxiliary: basis.auxiliary,
+            facts: Vec::new(),
+            draws: Vec::new(),
+        }));
         // What is no longer on the list is let go.
         judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
+        judged.draws.retain(|(kept, _)| basis.candidates.contains(kept));
+        judged
+    }
+
+    /// The facts of a candidate, as kept where nothing that they rest on has changed.
+    fn facts(&mut self, basis: &Basis, candidate: &CandidateBasis) -> Rc<Facts> {
+        let judged = self.judged(basis);
         if let Some((_, facts)) = judged.facts.iter().find(|(kept, _)| kept == candidate) {
             return Rc::clone(facts);
         }

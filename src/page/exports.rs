@@ -162,6 +162,13 @@ pub fn doubt_told() -> Answer {
     hand(&DRAWS.with_borrow(answer::Draws::told))
 }
 
+/// Judges at most so many draws that the comparison lacks; false where it lacks none.
+#[wasm_bindgen]
+pub fn draw_for_comparison(shop: JsValue, most: usize) -> Result<bool, JsValue> {
+    let shop: Shop = take("shop", &shop)?;
+    Ok(MEMORY.with_borrow_mut(|memory| memory.draw_for_comparison(&shop, most)))
+}
+
 /// A shop as the fragment of an address.
 #[wasm_bindgen]
 pub fn link_of(shop: JsValue) -> Result<String, JsValue> {

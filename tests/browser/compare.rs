@@ -54,6 +54,11 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
     assert_eq!(sorted_by(&browser, "mass").await?, json!([1, 0, 2]));
     assert_eq!(sorted_by(&browser, "sound").await?, json!([0, 1, 2]));
     browser
+        .until("[...document.querySelectorAll('#compare td')].filter((cell) => cell.textContent.includes('Nobody waits')).length === 3")
+        .await?;
+    // The machine of eleven cfm on sixty gallons keeps up in more draws than the others.
+    assert_eq!(sorted_by(&browser, "draws").await?[0], json!(2));
+    browser
         .js("document.querySelector('#compare tr[data-candidate=\"2\"] button').click()")
         .await?;
     browser
