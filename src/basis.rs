@@ -10,7 +10,9 @@ use std::ops::RangeInclusive;
 
 use crate::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
 use crate::measure::Measured;
-use crate::quantity::{Absolute, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, read, read_flow_at, write};
+use crate::quantity::{
+    Absolute, CURRENCY, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, read, read_flow_at, write,
+};
 use crate::report::{Change, Fault};
 use crate::shop::{Candidate, MachineKind, Place, Shop, Task, TaskKind, Units};
 use crate::task::typical;
@@ -190,6 +192,8 @@ pub struct AuxiliaryBasis {
 pub struct Basis {
     /// Units of the answer.
     pub units: Units,
+    /// The sign of the money that prices, budget or tariff are typed in, where one has a sign.
+    pub currency: Option<char>,
     /// Places.
     pub places: Vec<PlaceBasis>,
     /// Tasks.
@@ -341,6 +345,7 @@ impl Basis {
         let limits = limits_basis(&mut reader, shop);
         Self {
             units: shop.units,
+            currency: currency(shop),
             places,
             tasks,
             chosen: shop.chosen.min(candidates.len().saturating_sub(1)),
@@ -352,6 +357,14 @@ impl Basis {
             taken: reader.taken,
         }
     }
+}
+
+fn currency(shop: &Shop) -> Option<char> {
+    let prices = shop.candidates.iter().map(|candidate| &candidate.price);
+    let texts = prices.chain([&shop.limits.budget, &shop.limits.tariff]);
+    texts
+        .flat_map(|text| text.chars())
+        .find(|sign| CURRENCY.contains(sign))
 }
 
 fn each<T, U>(

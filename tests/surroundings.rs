@@ -508,7 +508,15 @@ fn bad_input_faults_its_field_and_no_more() {
 fn a_metric_shop_reads_metric_figures() {
     let mut shop = Shop::demo();
     shop.units = Units::Metric;
+    for candidate in &mut shop.candidates {
+        candidate.price = candidate.price.replace('$', "€");
+    }
     let report = answered(&shop);
+    let set = said(&section(&report, "money"));
+    assert!(
+        set.contains("€420 for the machine"),
+        "the money is as typed: {set}"
+    );
     for (id, units) in [
         ("water", [" mL", "°C", " bar"]),
         ("sound", [" m off", "L/min", "°C"]),

@@ -366,7 +366,7 @@ impl Memory {
             return Comparison::default();
         }
         let basis = Basis::of(shop);
-        let words = Words { units: shop.units };
+        let words = Words::new(&basis);
         let found = self.window(&basis);
         let window = look_for::said(words, &basis, found.as_ref());
         let mut all: Vec<Seen> = typed

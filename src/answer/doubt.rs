@@ -58,7 +58,7 @@ impl Draws {
     pub fn told(&self) -> Told {
         let told = |basis: &Basis, doubt: &Doubt| {
             let teller = Teller {
-                words: Words { units: basis.units },
+                words: Words::new(basis),
                 basis,
                 doubt,
                 found: doubt.found(),

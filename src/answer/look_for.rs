@@ -1,10 +1,10 @@
 //! The shopping window in words.
 
 use super::sums::{self, PutIn};
-use super::words::{Words, capital};
+use super::words::{Words, capital, listed};
 use crate::assess::Outcome;
-use crate::assess::power::{amps_fed, flow_fed};
-use crate::basis::Basis;
+use crate::assess::power::{amps_fed, flow_fed, power_facts};
+use crate::basis::{Basis, CandidateBasis, PlaceBasis};
 use crate::carry::TEAM_SHARE;
 use crate::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
 use crate::quantity::{FreeAir, Gauge, Kind};
@@ -12,6 +12,32 @@ use crate::report::{Figure, Window as Said};
 use crate::window::{Window, usual};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
+
+/// Places whose cord is too light for a machine that draws all that the tightest circuit feeds, each with the least
+/// area that does, m².
+fn heavier_cords(basis: &Basis) -> Vec<(&PlaceBasis, f64)> {
+    let fed = |place: &PlaceBasis| amps_fed(place) * place.volts.value;
+    let Some(tight) = basis
+        .places
+        .iter()
+        .min_by(|one, other| fed(one).total_cmp(&fed(other)))
+    else {
+        return Vec::new();
+    };
+    let machine = CandidateBasis {
+        volts: tight.volts,
+        amps: Some(amps_fed(tight)),
+        ..usual(basis)
+    };
+    let places = basis.places.iter();
+    places
+        .filter_map(|place| {
+            let (area, _) = place.cord?;
+            let least = power_facts(&machine, place, None)?.smallest_cord??.area_m2();
+            (least > 1.02 * area).then_some((place, least))
+        })
+        .collect()
+}
 
 /// Where the circuit is named in the window's sentence.
 fn circuit(words: Words, basis: &Basis) -> Option<String> {
@@ -70,13 +96,21 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
     let mut parts = vec![format!(
         "Look for at least {} at {at} on a tank of at least {}",
         words.flow(window.flow),
-        words.volume(window.tank_m3)
+        words.volume_enough(window.tank_m3)
     )];
     parts.extend(circuit(words, basis));
+    let heavier = heavier_cords(basis);
+    if !heavier.is_empty() {
+        let names: Vec<String> = heavier
+            .iter()
+            .map(|(place, _)| format!("“{}”", place.name))
+            .collect();
+        parts.push(format!("on a heavier cord at {}", listed(&names)));
+    }
     parts.extend(limits(words, basis));
     Said {
         sentence: format!("{}.", parts.join(", ")),
-        why: why(words, basis, window),
+        why: why(words, basis, window, &heavier),
         figures: vec![
             flow_figure(words, basis, window),
             tank_figure(words, basis, window),
@@ -148,7 +182,7 @@ fn name(basis: &Basis, (task, place): (usize, usize)) -> String {
     format!("“{}” at “{}”", basis.tasks[task].name, basis.places[place].name)
 }
 
-fn why(words: Words, basis: &Basis, window: &Window) -> Vec<String> {
+fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f64)]) -> Vec<String> {
     let mut why = vec![format!(
         "The flow: {} asks for it in the long run, with the motor resting a third of the time.",
         name(basis, window.flow_by)
@@ -186,6 +220,15 @@ fn why(words: Words, basis: &Basis, window: &Window) -> Vec<String> {
             words.flow(best)
         ));
     }
+    for (place, least) in heavier {
+        let length = place.cord.map_or(0.0, |(_, length)| length);
+        why.push(format!(
+            "The cord at “{}” is too light for the start of a machine that draws so much: over {} it takes {}.",
+            place.name,
+            words.of(Kind::Length, length),
+            words.of(Kind::WireArea, *least)
+        ));
+    }
     if !window.beyond.is_empty() {
         let names: Vec<String> = window
             .beyond
@@ -194,7 +237,7 @@ fn why(words: Words, basis: &Basis, window: &Window) -> Vec<String> {
             .collect();
         why.push(format!(
             "{} left out: the line or the usual switch does not bring its pressure.",
-            capital(&super::words::listed(&names))
+            capital(&listed(&names))
         ));
     }
     why

@@ -110,7 +110,7 @@ impl Memory {
     /// The report without its subjects: what a keystroke waits for.
     pub fn answer(&mut self, shop: &Shop, view: View) -> &Report {
         let basis = Basis::of(shop);
-        let words = Words { units: shop.units };
+        let words = Words::new(&basis);
         let window = look_for::said(words, &basis, self.window(&basis).as_ref());
         let (report, open) = match basis.candidates.get(basis.chosen) {
             Some(candidate) => {
@@ -170,7 +170,7 @@ impl Memory {
     pub fn map(&mut self, shop: &Shop) -> Section {
         let basis = Basis::of(shop);
         let drawn = map::Drawn {
-            words: Words { units: shop.units },
+            words: Words::new(&basis),
             columns: crate::map::map(&basis),
             window: self.window(&basis),
             basis,

@@ -18,7 +18,7 @@ const HUNDRED_L_MIN: f64 = 0.1 / 60.0;
 /// 10 AWG, m², less 2 %: from here on a cord is dear. NEC chapter 9 table 8, 10,380 circular mils (from memory).
 const HEAVY_CORD_M2: f64 = 0.98 * 5.26e-6;
 
-const TYPICAL: &str = "prices of extras are typical ranges in US dollars of about 2025, common practice, no source: your own are better";
+const TYPICAL: &str = "prices of extras are typical ranges in US dollars of about 2025, taken one for one in other money, common practice, no source: your own are better";
 
 /// Money to two figures, never cents: extras are known no better.
 fn rough(words: Words, money: f64) -> String {

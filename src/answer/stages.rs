@@ -100,11 +100,8 @@ impl Plan<'_> {
         }
         let (volts, breaker_a) = LARGER;
         let watts = volts * breaker_a * crate::circuit::PLUG_LOAD_SHARE;
-        let flow = guessed_flow(
-            MachineKind::PistonOneStage,
-            OVERALL_EFFICIENCY[1] * watts,
-            Gauge::psi(90.0),
-        );
+        let fed = |share: f64| guessed_flow(MachineKind::PistonOneStage, share * watts, Gauge::psi(90.0));
+        let present = flow_fed(place);
         let needed = self
             .facts
             .places
@@ -120,16 +117,19 @@ impl Plan<'_> {
             id: "stage-larger".into(),
             grade: Grade::Note,
             text: format!(
-                "Perhaps, {} on a {} breaker: it feeds about {} at {}, against {} on the present {} at {}; {verdict}. A licensed electrician and the local code decide.",
+                "Perhaps, {} on a {} breaker: it feeds about {} to {} at {}, against {} to {} on the present {} at {}; {verdict}. A licensed electrician and the local code decide.",
                 words.volts(volts),
                 words.amps(breaker_a),
-                words.flow(flow),
+                words.flow(fed(OVERALL_EFFICIENCY[1])),
+                words.flow(fed(OVERALL_EFFICIENCY[2])),
                 words.pressure(Gauge::psi(90.0)),
-                words.flow(flow_fed(place)[0]),
+                words.flow(present[0]),
+                words.flow(present[1]),
                 words.amps(amps_fed(place)),
                 words.volts(place.volts.value)
             ),
-            basis: "80 % of the breaker at a typical efficiency; common practice, no source".into(),
+            basis: "80 % of the breaker at a typical and at a good efficiency; common practice, no source"
+                .into(),
             remedies: Vec::new(),
         })
     }

@@ -320,7 +320,7 @@ pub const LIFT_PRACTICE: Rule = Rule {
 
 pub const PIECE: Rule = Rule {
     equation: "K = n e",
-    source: "typical range of prices, US dollars of about 2025: common practice, no source",
+    source: "typical range of prices, US dollars of about 2025, taken one for one in other money: common practice, no source",
     leaves_out: "your own prices; tax; what lies in the shop already",
 };
 pub const PIECE_BY_METRE: Rule = Rule {
@@ -333,6 +333,6 @@ pub const PIECE_BY_VOLUME: Rule = Rule {
 };
 pub const WHOLE_SET: Rule = Rule {
     equation: "K = Σ, of all below",
-    source: "the label's price; extras by typical prices, US dollars of about 2025: common practice, no source",
+    source: "the label's price; extras by typical prices, US dollars of about 2025, taken one for one in other money: common practice, no source",
     leaves_out: "tax, oil, repairs; what lies in the shop already",
 };

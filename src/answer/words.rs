@@ -1,5 +1,6 @@
 //! Figures in the user's units, and small turns of phrase.
 
+use crate::basis::Basis;
 use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, figure, number, write};
 use crate::shop::Units;
 use uom::si::f64::MassDensity;
@@ -13,12 +14,25 @@ const KG_M3_IN_LB_FT3: f64 = 0.062_427_960_576;
 pub struct Words {
     /// The system.
     pub units: Units,
+    /// The sign of the money that the shop's prices are typed in.
+    pub currency: Option<char>,
 }
 
 impl Words {
+    /// In a shop's units and its money.
+    pub fn new(basis: &Basis) -> Self {
+        Self {
+            units: basis.units,
+            currency: basis.currency,
+        }
+    }
     /// A figure of any kind.
     pub fn of(self, kind: Kind, value: f64) -> String {
-        write(kind, value, self.units)
+        let text = write(kind, value, self.units);
+        match (kind, self.currency) {
+            (Kind::Money | Kind::Tariff, Some(sign)) => format!("{sign}{}", text.trim_start_matches('$')),
+            _ => text,
+        }
     }
     /// A free-air flow.
     pub fn flow(self, flow: FreeAir) -> String {
@@ -47,9 +61,19 @@ impl Words {
     pub fn percent(self, share: f64) -> String {
         format!("{} %", figure(share * 100.0))
     }
-    /// A volume.
+    /// A volume; litres by whole ones, from ten on.
     pub fn volume(self, volume_m3: f64) -> String {
-        self.of(Kind::Volume, volume_m3)
+        let litres = volume_m3 * 1e3;
+        let whole = self.units == Units::Metric && litres >= 10.0;
+        self.of(Kind::Volume, if whole { litres.round() / 1e3 } else { volume_m3 })
+    }
+    /// A volume that is enough: litres by fives, upwards.
+    pub fn volume_enough(self, volume_m3: f64) -> String {
+        const FIVE_LITRES: f64 = 5e-3;
+        match self.units {
+            Units::Us => self.volume(volume_m3),
+            Units::Metric => self.volume((volume_m3 / FIVE_LITRES - 1e-6).ceil() * FIVE_LITRES),
+        }
     }
     /// A current.
     pub fn amps(self, amps: f64) -> String {

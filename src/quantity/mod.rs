@@ -12,6 +12,7 @@ pub mod write;
 
 pub use kind::Kind;
 pub use read::{ReadError, read, read_flow_at};
+pub use unit::CURRENCY;
 pub use write::{figure, number, write};
 
 use uom::si::f64::{MassDensity, MassRate, Pressure, VolumeRate};

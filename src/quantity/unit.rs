@@ -231,7 +231,7 @@ const WORDS: &[(&str, &[&str])] = &[
 ];
 
 /// Signs that stand for money, whichever currency: the figure counts, the sign does not.
-pub(super) const CURRENCY: [char; 4] = ['$', '€', '£', '¥'];
+pub const CURRENCY: [char; 4] = ['$', '€', '£', '¥'];
 
 /// A unit as typed, in the table's form: lower case, short words, no space, no stop, figures for ² and ³.
 pub(super) fn plain(text: &str) -> String {
