@@ -141,7 +141,10 @@ fn sure(draws: Option<&Option<Shares>>) -> String {
             } else {
                 String::new()
             };
-            format!("Nobody waits {}{fails}", of(Class::Keeps))
+            format!(
+                "Nobody waits {} such machines, days and hands{fails}",
+                of(Class::Keeps)
+            )
         }
     }
 }
@@ -159,7 +162,7 @@ fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
     let price = candidate.price.map(|price| words.of(Kind::Money, price));
     let cells = [
         ("Air", air(case)),
-        ("In draws from the ranges", sure(draws)),
+        ("How sure", sure(draws)),
         ("Power", power(basis, circuits)),
         ("Carrying", or_unstated(carrying(words, basis, candidate))),
         (

@@ -175,12 +175,14 @@ impl Look<'_> {
         let frame = Frame::PHONE;
         let reading = |at: Gauge| super::picture::reading(words.units, at);
         let top = steps.iter().map(|(_, at)| reading(*at)).fold(0.0, f64::max);
-        let y = frame.y((0.0, top * 1.08));
-        let x = frame.x((0.0, (steps.len() - 1) as f64));
+        let y = frame.y((0.0, top * 1.15));
+        // Half a step of room at either end, for the words.
+        let x = frame.x((-0.5, steps.len() as f64 - 0.5));
         let middle = |index: usize| x.at(index as f64);
         let ticks = steps.iter().enumerate().map(|(index, (name, _))| Tick {
             at: middle(index),
-            text: (*name).into(),
+            // The whole names run into each other on a phone; the table has them.
+            text: name.split(' ').next().unwrap_or_default().into(),
         });
         let mut chart = frame.chart(
             ("", ticks.collect()),
@@ -205,7 +207,7 @@ impl Look<'_> {
             chart.labels.push(Label {
                 text: super::picture::bare(words.units, *at),
                 style: "point".into(),
-                at: [middle(index), y.at(reading(*at)) - 5.0],
+                at: [middle(index), y.at(reading(*at))],
             });
         }
         chart.title = format!("From tank to tool: {}", self.named());
