@@ -363,3 +363,29 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
         assert_eq!(bellows::basis::Basis::of(&shop).faults.len(), faults, "{tank}");
     }
 }
+
+/// Flexible cords come in 0.75, 1, 1.5, 2.5, 4, 6, 10 mm² (IEC 60228, from memory): a metric shop is told such a size,
+/// never thinner than the gauge that does, and it does when tried on.
+#[test]
+fn a_metric_shop_is_told_a_cord_that_it_can_buy() {
+    let mut shop = Shop {
+        units: Units::Metric,
+        ..Shop::demo()
+    };
+    let told = report(&shop, View::default());
+    let mend = told.sections.iter().find(|section| section.id == "mend").unwrap();
+    let remedies = mend.findings.iter().flat_map(|finding| &finding.remedies);
+    let cord = remedies
+        .flat_map(|remedy| &remedy.changes)
+        .find(|change| change.field.ends_with("cord_gauge"))
+        .unwrap();
+    // 12 AWG, 3.31 mm², does (see the same shop in US units).
+    assert_eq!(cord.text, "4 mm²");
+    shop.places[1].cord_gauge = cord.text.clone();
+    let after = report(&shop, View::default());
+    assert!(
+        after.places[1].circuit.grade < told.places[1].circuit.grade,
+        "{:?}",
+        after.places[1].circuit
+    );
+}

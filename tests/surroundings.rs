@@ -527,7 +527,7 @@ fn a_metric_shop_reads_metric_figures() {
         for unit in units {
             assert!(text.contains(unit), "no {unit} in {text}");
         }
-        for foreign in ["fl oz", " psi", "°F", "cfm", " gal", " ft", " lb", "$"] {
+        for foreign in ["fl oz", " psi", " AWG", "°F", "cfm", " gal", " ft", " lb", "$"] {
             assert!(!text.contains(foreign), "{foreign} in {text}");
         }
     }

@@ -78,7 +78,7 @@ export const PLATE = [
   ["Measured", [
     ["pump_from", "Pump-up from", "pressure", "0 is a drained tank: the surest"],
     ["pump_to", "to", "pressure", "Blank is from cut-in to cut-out"],
-    ["pump_up", "Pump-up time", "times", "Outlet shut, tank cool. Several runs: “182 s; 179 s”, apart by “;” or “ / ”"],
+    ["pump_up", "Pump-up time", "times", "Outlet and second tank shut off, tank cool. Several runs: “182 s; 179 s”, apart by “;” or “ / ”"],
     ["leak_from", "Leak-down from", "pressure", "Blank is cut-out"],
     ["leak_to", "to", "pressure", "20 psi (1.4 bar) or above"],
     ["leak_time", "Leak-down time", "times", "Motor off, nothing drawn, tank cooled down first"],

@@ -226,7 +226,7 @@ fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f6
             "The cord at “{}” is too light for the start of a machine that draws so much: over {} it takes {}.",
             place.name,
             words.of(Kind::Length, length),
-            words.of(Kind::WireArea, *least)
+            words.cord_enough(*least)
         ));
     }
     if !window.beyond.is_empty() {

@@ -40,7 +40,7 @@ pub fn of_power(
     } = power_remedies(at, candidate, power);
     let mut remedies = Vec::new();
     if let Some(gauge) = cord {
-        let text = words.of(Kind::WireArea, gauge.area_m2());
+        let text = words.cord_enough(gauge.area_m2());
         remedies.push(remedy(format!("a cord of {text}"), field("cord_gauge"), text));
     }
     if let Some(length) = cord_length_m {

@@ -70,15 +70,20 @@ fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
             ))
         });
     let (length_m, area_m2) = cords.reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))?;
-    let (extra, gauge) = if area_m2 > HEAVY_CORD_M2 {
-        (Extra::Cord10, "10 AWG")
+    // 10 and 12 AWG, m²: NEC chapter 9 table 8 (from memory).
+    let (extra, area_m2) = if area_m2 > HEAVY_CORD_M2 {
+        (Extra::Cord10, 5.261e-6)
     } else {
-        (Extra::Cord12, "12 AWG")
+        (Extra::Cord12, 3.309e-6)
     };
     Some(Piece {
         extra,
         count: length_m,
-        name: format!("{} of cord (priced as {gauge})", words.of(Kind::Length, length_m)),
+        name: format!(
+            "{} of cord (priced as {})",
+            words.of(Kind::Length, length_m),
+            words.cord_enough(area_m2)
+        ),
     })
 }
 

@@ -156,7 +156,7 @@ impl Circuit<'_> {
             (Some((_, length)), Some(Some(gauge))) => format!(
                 "Over {} use a cord of at least {}.",
                 words.of(Kind::Length, length),
-                words.of(Kind::WireArea, gauge.area_m2())
+                words.cord_enough(gauge.area_m2())
             ),
             (Some(_), Some(None)) => format!(
                 "No listed cord of that length does it: use a shorter one and more air hose. {ELECTRICIAN}"

@@ -37,11 +37,10 @@ impl Plan<'_> {
             let smallest = power.smallest_cord.flatten().map(|gauge| gauge.area_m2());
             if let (Some((area, length)), Some(smallest), false) = (place.cord, smallest, power.other_voltage)
             {
-                let text = words.of(Kind::WireArea, smallest.max(area));
-                let verb = if smallest > 1.02 * area {
-                    "a heavier cord"
+                let (verb, text) = if smallest > 1.02 * area {
+                    ("a heavier cord", words.cord_enough(smallest))
                 } else {
-                    "the cord"
+                    ("the cord", words.of(Kind::WireArea, area))
                 };
                 wants.push(format!("{verb}: {} of {text}", words.of(Kind::Length, length)));
             }

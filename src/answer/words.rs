@@ -9,6 +9,9 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 /// Pounds in a cubic foot that a kilogram in a cubic metre is: 0.028 316 846 592 / 0.453 592 37, exact.
 const KG_M3_IN_LB_FT3: f64 = 0.062_427_960_576;
 
+/// Sizes of flexible cord, mm².
+const IEC_60228_MM2: [f64; 10] = [0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0];
+
 /// Writes figures in one system of units.
 #[derive(Clone, Copy, Debug)]
 pub struct Words {
@@ -73,6 +76,14 @@ impl Words {
         match self.units {
             Units::Us => self.volume(volume_m3),
             Units::Metric => self.volume((volume_m3 / FIVE_LITRES - 1e-6).ceil() * FIVE_LITRES),
+        }
+    }
+    /// A cord that is enough: a listed gauge, or the next size of IEC 60228 (from memory) where areas are metric.
+    pub fn cord_enough(self, area_m2: f64) -> String {
+        let next = IEC_60228_MM2.into_iter().find(|mm2| mm2 * 1e-6 >= 0.99 * area_m2);
+        match (self.units, next) {
+            (Units::Metric, Some(mm2)) => self.of(Kind::WireArea, mm2 * 1e-6),
+            _ => self.of(Kind::WireArea, area_m2),
         }
     }
     /// A current.

@@ -156,7 +156,7 @@ impl Circuit<'_> {
         put_in.of("l, length", Kind::Length, self.cord_m());
         Some(self.named(
             "smallest cord that does",
-            words.of(Kind::WireArea, gauge.area_m2()),
+            words.cord_enough(gauge.area_m2()),
             sums::SMALLEST_CORD.with(&mut put_in),
         ))
     }
