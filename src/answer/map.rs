@@ -180,7 +180,7 @@ impl Drawn {
             let at = place(Some(flow));
             let text = format!("most that “{name}” feeds {}", self.words.flow(flow));
             chart.labels.push(Label {
-                text: text.clone(),
+                text: format!("“{name}” feeds {}", self.words.flow(flow)),
                 style: "limit".into(),
                 at: [frame.plot[0] + frame.plot[2], at + 11.0],
             });
