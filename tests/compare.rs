@@ -56,7 +56,7 @@ fn the_same_for_more_money_is_beaten_and_an_equal_ties() {
     );
     assert!(!rows[0].beside.iter().any(|beside| beside.beaten));
     assert!(
-        sentence.contains("level") && sentence.contains("leave it"),
+        sentence.contains("level") && sentence.contains("better in nothing that both state: leave it"),
         "{sentence}"
     );
 }

@@ -299,9 +299,14 @@ fn beaten_text(all: &[&Seen]) -> String {
     let named = beaten.iter().take(NAMED).filter_map(|seen| {
         let by = seen.row.beside.iter().find(|beside| beside.beaten)?;
         let other = all.iter().find(|other| other.row.candidate == by.than)?;
-        let worse = seen.known.relation(&other.known).worse;
+        let Relation { worse, unknown, .. } = seen.known.relation(&other.known);
+        let known = if unknown.is_empty() {
+            ""
+        } else {
+            " that both state"
+        };
         Some(format!(
-            " {} {} than {} and is better in nothing: leave it.",
+            " {} {} than {} and is better in nothing{known}: leave it.",
             seen.quoted(),
             listed(&worse),
             other.quoted()
