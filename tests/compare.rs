@@ -147,6 +147,12 @@ fn twenty_candidates_with_any_names_come_in_order() {
             ..one.clone()
         })
         .collect();
+    let most = compare(&shop, Sort::Verdict)
+        .rows
+        .iter()
+        .map(|row| row.beside.len())
+        .max();
+    assert_eq!(most, Some(2), "a row is no list of all the others");
     for sort in [
         Sort::Verdict,
         Sort::Waiting,
@@ -243,4 +249,20 @@ fn draws_come_in_slices_and_are_the_same_however_sliced() {
     while memory.draw_for_comparison(&blank, 100) {}
     let rows = memory.compare(&blank, Sort::Draws).rows;
     assert_eq!(rows[2].candidate, 1, "what has no flow comes last");
+}
+
+/// Who blows the breaker is not the better choice, however much its label promises: amps left blank were once a way to
+/// beat a machine that runs.
+#[test]
+fn nothing_with_a_worse_verdict_beats() {
+    let mut shop = three_of_one();
+    shop.candidates.truncate(2);
+    (shop.candidates[1].flow, shop.candidates[1].amps) = ("9".into(), String::new());
+    for candidate in &mut shop.candidates {
+        candidate.start.clear();
+    }
+    let Comparison { sentence, rows } = compare(&shop, Sort::Verdict);
+    assert!(rows[0].answer.grade < rows[1].answer.grade, "{rows:?}");
+    assert!(!rows[0].beside.iter().any(|beside| beside.beaten), "{rows:?}");
+    assert!(!sentence.contains("leave it"), "{sentence}");
 }

@@ -406,3 +406,31 @@ fn bad_input_faults_at_its_field() {
         assert_eq!(basis.candidates[0].measured, None);
     }
 }
+
+/// A touch too soon must not make a machine that its plate cannot drive: the work of compression (isentropic, as in
+/// Machinery's Handbook) is the floor for a measured flow as for a claimed one.
+#[test]
+fn a_pump_up_that_the_plate_cannot_drive_is_refused() {
+    for (amps, time, refused) in [
+        ("12 A", "3.8 s", true),
+        ("12 A", "60 s; 61 s", true),
+        ("", "60 s", true),
+        ("12 A", "410 s; 405 s", false),
+    ] {
+        let mut shop = Shop::fresh();
+        let label = &mut shop.candidates[0];
+        (label.flow, label.tank, label.volts) = ("5.1 cfm".into(), "20 gal".into(), "120 V".into());
+        (label.pump_from, label.pump_to) = ("0 psi".into(), "120 psi".into());
+        (label.amps, label.pump_up) = (amps.into(), time.into());
+        let basis = Basis::of(&shop);
+        let fault = basis
+            .faults
+            .iter()
+            .find(|fault| fault.field == "candidates.0.pump_up");
+        assert_eq!(fault.is_some(), refused, "{time}: {fault:?}");
+        let found = basis.candidates[0]
+            .measured
+            .and_then(|measured| measured.delivered);
+        assert_eq!(found.is_none(), refused, "{time}");
+    }
+}

@@ -61,7 +61,7 @@ export function compare(box, { ask, judge, choose }) {
   const heads = cell("tr", "row", cell("th", "columnheader", "Compressor"));
   const rows = el("tbody", { role: "rowgroup" });
   const table = el("table", { role: "table", "aria-label": "Compressors side by side" }, el("thead", { role: "rowgroup" }, heads), rows);
-  box.append(el("h2", {}, "Side by side"), sentence, el("div", { class: "row" }, el("label", { for: sort.id }, "First in the list:"), sort), table);
+  box.append(el("h2", {}, "Side by side"), sentence, el("div", { class: "row" }, el("label", { for: sort.id }, "First in the list:"), sort), el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of the comparison" }, table));
   let next = 0;
   const draw = () => {
     const comparison = ask(sort.value);

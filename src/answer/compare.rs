@@ -10,15 +10,15 @@ use super::words::{Words, capital, listed};
 use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
 use crate::assess::{Facts, Outcome};
 use crate::basis::{Basis, CandidateBasis};
-use crate::doubt::{Class, Doubt, Shares};
+use crate::doubt::{Class, DRAWS, Doubt, Shares};
 use crate::quantity::Kind;
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
 use crate::shop::{Candidate, Shop};
 use against::{Known, Relation};
 
 const UNSTATED: &str = "not on the label";
-/// Draws for each candidate: a tenth either way, which is what the words tell.
-const DRAWS: usize = 100;
+/// So many ties and defeats stand beside a machine; the rest is counted.
+const BESIDE: usize = 2;
 /// So many beaten machines are named in the sentence.
 const NAMED: usize = 2;
 
@@ -221,14 +221,10 @@ fn seen(
 fn beside(one: &Seen, other: &Seen) -> Option<Beside> {
     let relation = one.known.relation(&other.known);
     let text = if relation.tie() {
+        format!("A tie with {}{}.", other.quoted(), relation.left_out())
+    } else if relation.beaten() && other.row.answer.grade <= one.row.answer.grade {
         format!(
-            "A tie with {} in all that is known of both{}.",
-            other.quoted(),
-            relation.left_out()
-        )
-    } else if relation.beaten() {
-        format!(
-            "It {} than {}, and is better in nothing{}.",
+            "It {} than {} and is better in nothing{}.",
             listed(&relation.worse),
             other.quoted(),
             relation.left_out()
@@ -238,9 +234,20 @@ fn beside(one: &Seen, other: &Seen) -> Option<Beside> {
     };
     Some(Beside {
         than: other.row.candidate,
-        beaten: relation.beaten(),
+        beaten: !relation.tie(),
         text,
     })
+}
+
+/// Defeats before ties, at most [`BESIDE`] of both; the last says how many more there are.
+fn shortened(found: Vec<Beside>) -> Vec<Beside> {
+    let more = found.len().saturating_sub(BESIDE);
+    let (beaten, ties): (Vec<Beside>, Vec<Beside>) = found.into_iter().partition(|beside| beside.beaten);
+    let mut kept: Vec<Beside> = beaten.into_iter().chain(ties).take(BESIDE).collect();
+    if let Some(last) = kept.last_mut().filter(|_| more > 0) {
+        last.text.push_str(&format!(" And so with {more} more."));
+    }
+    kept
 }
 
 fn last_if_unknown(one: Option<f64>, other: Option<f64>) -> Ordering {
@@ -390,9 +397,10 @@ impl Memory {
             .collect();
         for one in 0..all.len() {
             let others = (0..all.len()).filter(|other| *other != one);
-            all[one].row.beside = others
+            let found: Vec<Beside> = others
                 .filter_map(|other| beside(&all[one], &all[other]))
                 .collect();
+            all[one].row.beside = shortened(found);
         }
         let sentence = sentence(&all);
         let order = ranked(&all, sort);

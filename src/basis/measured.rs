@@ -2,9 +2,10 @@
 
 use super::{CandidateBasis, Reader};
 use crate::air::Air;
-use crate::compressor::Pump;
+use crate::assess::machine::plug_amps;
+use crate::compressor::{Claim, Pump, RATING_PA, isentropic_watts, judge_claim};
 use crate::measure::{self, Delivered, Leak, MeasureError, Measured, Timed};
-use crate::quantity::{FreeAir, Gauge, Kind, read};
+use crate::quantity::{Absolute, FreeAir, Gauge, Kind, read, write};
 use crate::shop::Candidate;
 
 /// Times of several runs, apart by ";" or by "/" between blanks: a comma may be a decimal one, "1/2" a fraction.
@@ -101,6 +102,26 @@ impl Job {
     }
 }
 
+/// Whether volts times amps, or all that a plug of that voltage gives, can pump so much at all.
+fn believable(reader: &mut Reader, basis: &CandidateBasis, pump: &Pump) -> bool {
+    let (inlet, at) = (Absolute::pa(RATING_PA), Gauge::psi(90.0));
+    let flow = pump.rated(at);
+    let amps = basis.amps.unwrap_or_else(|| plug_amps(basis.volts.value));
+    let least = isentropic_watts(basis.kind, flow, at.at(inlet), inlet);
+    if judge_claim(least, basis.volts.value * amps) != Claim::CannotBe {
+        return true;
+    }
+    let message = format!(
+        "that would be {} at {}, more than {} at {} can pump: look again at clock, gauge, tank and plate",
+        write(Kind::Flow, flow.as_m3_s(), reader.units),
+        write(Kind::Pressure, at.as_pa(), reader.units),
+        write(Kind::Current, amps, reader.units),
+        write(Kind::Voltage, basis.volts.value, reader.units)
+    );
+    reader.fault(PUMP_UP.time, message);
+    false
+}
+
 fn timed(volume_m3: f64, seconds: &[f64], [from, to]: [Gauge; 2]) -> Timed<'_> {
     Timed {
         volume_m3,
@@ -138,6 +159,7 @@ pub(super) fn measured(
             .map_err(|error| PUMP_UP.blame(reader, error))
             .ok()
     });
+    let delivered = delivered.filter(|found| believable(reader, basis, &found.pump));
     (delivered.is_some() || leak.is_some()).then_some(Measured {
         air: *air,
         delivered,

@@ -99,3 +99,28 @@ async fn one_that_costs_more_and_does_less_is_said_to() -> Outcome {
     assert_eq!(beaten, json!(1));
     Ok(())
 }
+
+/// Many machines scroll within their table, not the page.
+#[tokio::test(flavor = "multi_thread")]
+async fn twelve_machines_leave_the_page_as_wide_as_it_is() -> Outcome {
+    let browser = Browser::start(BENCH).await?;
+    browser.open_file().await?;
+    browser
+        .js("for (let flow = 2; flow < 14; flow += 1) {
+               if (flow > 2) document.getElementById('add-candidate').click();
+               for (const [own, text] of [['flow', flow], ['tank', '20'], ['price', 100 * flow]]) {
+                 const field = document.querySelector(`[data-own=${own}]`);
+                 field.value = text;
+                 field.dispatchEvent(new Event('input', { bubbles: true }));
+               }
+             }")
+        .await?;
+    browser
+        .until("document.querySelectorAll('#compare tbody tr').length === 12")
+        .await?;
+    for screen in [BENCH, PHONE] {
+        browser.resize(screen).await?;
+        assert_eq!(browser.js(WIDER).await?, json!(0));
+    }
+    Ok(())
+}

@@ -220,11 +220,11 @@ impl Relation {
         self.better.is_empty() && !self.worse.is_empty()
     }
 
-    /// "; not compared, as not known of both: sound".
+    /// " (not known of both: sound)".
     pub fn left_out(&self) -> String {
         match &self.unknown[..] {
             [] => String::new(),
-            unknown => format!("; not compared, as not known of both: {}", listed(unknown)),
+            unknown => format!(" (not known of both: {})", listed(unknown)),
         }
     }
 }
