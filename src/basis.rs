@@ -11,7 +11,8 @@ use std::ops::RangeInclusive;
 use crate::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
 use crate::measure::Measured;
 use crate::quantity::{
-    Absolute, CURRENCY, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, read, read_flow_at, write,
+    Absolute, CURRENCY, FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, bare_number, read, read_flow_at,
+    write,
 };
 use crate::report::{Change, Fault};
 use crate::shop::{Candidate, MachineKind, Place, Shop, Task, TaskKind, Units};
@@ -626,11 +627,7 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
         _ => {}
     }
     if let Some(number) = text.strip_suffix(['x', 'X', '×']) {
-        let multiple = number
-            .trim()
-            .parse::<f64>()
-            .ok()
-            .filter(|multiple| (1.0..=20.0).contains(multiple));
+        let multiple = bare_number(number).filter(|multiple| (1.0..=20.0).contains(multiple));
         if let Some(multiple) = multiple {
             return StartClue::Multiple(multiple);
         }

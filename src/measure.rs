@@ -11,7 +11,7 @@ use uom::si::mass_rate::kilogram_per_second;
 
 use crate::air::Air;
 use crate::compressor::{INTO_TANK_K, Pump};
-use crate::quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI};
+use crate::quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI, plain};
 use crate::receiver::{CV, Flows, R_DRY_AIR, Receiver, Walls};
 
 /// Flows that a clock at a shop's compressor may find, cfm. Common practice, no source: a tyre inflator to a 100 hp screw.
@@ -63,14 +63,15 @@ struct Both(f64);
 
 impl fmt::Display for Both {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:.0} psi ({:.1} bar)", self.0 / PA_PER_PSI, self.0 / 1e5)
+        let [psi, bar] = [plain(self.0 / PA_PER_PSI, 0), plain(self.0 / 1e5, 1)];
+        write!(f, "{psi} psi ({bar} bar)")
     }
 }
 
 impl fmt::Display for MeasureError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let cfm = |flow: f64| FreeAir::m3_s(flow).as_cfm();
-        let litres = |flow: f64| flow * 60_000.0;
+        let cfm = |flow: f64, digits| plain(FreeAir::m3_s(flow).as_cfm(), digits);
+        let litres = |flow: f64, digits| plain(flow * 60_000.0, digits);
         match *self {
             Self::UnknownTank => write!(
                 f,
@@ -91,15 +92,15 @@ impl fmt::Display for MeasureError {
             ),
             Self::TooFast(flow) => write!(
                 f,
-                "that would be {:.0} cfm ({:.0} L/min): no shop’s machine does that; is the time in minutes, the tank in another unit?",
-                cfm(flow),
-                litres(flow)
+                "that would be {} cfm ({} L/min): no shop’s machine does that; is the time in minutes, the tank in another unit?",
+                cfm(flow, 0),
+                litres(flow, 0)
             ),
             Self::TooSlow(flow) => write!(
                 f,
-                "that would be {:.3} cfm ({:.1} L/min): less than a tyre pump; is the time in another unit, the outlet open?",
-                cfm(flow),
-                litres(flow)
+                "that would be {} cfm ({} L/min): less than a tyre pump; is the time in another unit, the outlet open?",
+                cfm(flow, 3),
+                litres(flow, 1)
             ),
             Self::Unreachable(to) => write!(
                 f,

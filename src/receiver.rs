@@ -71,7 +71,7 @@ pub struct Flows {
 /// Common practice for the proportion of portable tanks, no source; the surface changes by under 6 %
 /// between lengths of two and five diameters.
 pub fn surface_m2(volume_m3: f64) -> f64 {
-    let diameter = (4.0 * volume_m3 / (3.0 * std::f64::consts::PI)).cbrt();
+    let diameter = cube_root(4.0 * volume_m3 / (3.0 * std::f64::consts::PI));
     3.5 * std::f64::consts::PI * diameter * diameter
 }
 

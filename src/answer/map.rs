@@ -342,13 +342,15 @@ impl Drawn {
     pub fn step(&self, at: [f64; 2], right: i32, up: i32) -> Option<Reading> {
         let [x, y] = self.scales();
         let last = self.columns.len().checked_sub(1)? as f64;
-        let column = (x.value(at[0]).floor() + f64::from(right)).clamp(0.0, last);
+        let column = (x.value(at[0]).floor() + f64::from(right)).max(0.0).min(last);
         let (step, unit) = match self.words.units {
             Units::Us => (0.1, FreeAir::cfm(1.0)),
             Units::Metric => (5.0, FreeAir::m3_s(1.0 / 60_000.0)),
         };
         let most = (self.reading(self.top()) / step).floor();
-        let steps = ((y.value(at[1]) / step).round() + f64::from(up)).clamp(1.0, most.max(1.0));
+        let steps = ((y.value(at[1]) / step).round() + f64::from(up))
+            .max(1.0)
+            .min(most.max(1.0));
         self.read(&Point {
             candidate: None,
             flow: FreeAir::m3_s(steps * step * unit.as_m3_s()),

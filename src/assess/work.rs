@@ -144,7 +144,8 @@ pub fn task_work(
     line.regulator.setting = Gauge::pa(top_pa * 1.05);
     let last_pa = full_pa
         .unwrap_or(top_pa)
-        .clamp(ambient.as_pa() * 1.2, top_pa.max(ambient.as_pa() * 1.3));
+        .max(ambient.as_pa() * 1.2)
+        .min(top_pa.max(ambient.as_pa() * 1.3));
     let first_pa = ambient.as_pa() * 1.1;
     let mut solved = Vec::with_capacity(LINE_POINTS + 1);
     for point in 0..=LINE_POINTS {

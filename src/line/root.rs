@@ -40,7 +40,7 @@ pub(super) fn rising(low: f64, high: f64, mut f: impl FnMut(f64) -> f64) -> f64 
         } else {
             0.5
         };
-        t = t.clamp(nearest, 1.0 - nearest);
+        t = t.max(nearest).min(1.0 - nearest);
     }
     a
 }

@@ -11,9 +11,9 @@ mod unit;
 pub mod write;
 
 pub use kind::Kind;
-pub use read::{ReadError, read, read_flow_at};
+pub use read::{ReadError, bare_number, read, read_flow_at};
 pub use unit::CURRENCY;
-pub use write::{figure, number, write};
+pub use write::{figure, number, plain, write};
 
 use uom::si::f64::{MassDensity, MassRate, Pressure, VolumeRate};
 use uom::si::mass_density::kilogram_per_cubic_meter;

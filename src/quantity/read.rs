@@ -179,6 +179,17 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadErr
     .map(Some)
 }
 
+/// A number that stands alone, without a unit.
+///
+/// ```
+/// # use bellows::quantity::bare_number;
+/// assert_eq!((bare_number(" 6.5 "), bare_number("6 A")), (Some(6.5), None));
+/// ```
+pub fn bare_number(text: &str) -> Option<f64> {
+    let (number, rest) = numeral::split(text.trim())?;
+    rest.is_empty().then_some(number)
+}
+
 /// A flow and the pressure at which it is stated: "5.1 CFM @ 90 PSI", "144 L/min at 6.2 bar".
 ///
 /// # Errors
@@ -391,7 +402,7 @@ impl<'a> Entry<'a> {
             });
         }
         let range = self.kind.range();
-        let inside = value.clamp(*range.start(), *range.end());
+        let inside = value.max(*range.start()).min(*range.end());
         if (value - inside).abs() <= SLACK * inside.abs() {
             return Ok(inside + 0.0);
         }

@@ -57,23 +57,37 @@ pub fn write(kind: Kind, value: f64, units: Units) -> String {
 /// assert_eq!(number(-0.04, 1), "0.0");
 /// ```
 pub fn number(value: f64, digits: usize) -> String {
+    let text = plain(value, digits);
+    let whole = text.find('.').unwrap_or(text.len());
+    let mut out = String::new();
+    for (at, c) in text.char_indices() {
+        let between = at > 0 && !out.ends_with('-');
+        if between && at < whole && (whole - at).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// A number with `digits` decimals and no commas. Never "-0"; "?" if it is not finite.
+///
+/// ```
+/// # use bellows::quantity::plain;
+/// assert_eq!(plain(-7_200.46, 1), "-7200.5");
+/// ```
+pub fn plain(value: f64, digits: usize) -> String {
     if !value.is_finite() {
         return "?".to_owned();
     }
     // Whole numbers only: the general formatter of floats would weigh more than this page's physics.
     let scale = 10u64.pow(digits.min(9) as u32);
     let units = (value.abs() * scale as f64).round().min(9e15) as u64;
-    let whole = (units / scale).to_string();
     let mut out = String::new();
     if value < 0.0 && units > 0 {
         out.push('-');
     }
-    for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i).is_multiple_of(3) {
-            out.push(',');
-        }
-        out.push(digit);
-    }
+    out.push_str(&(units / scale).to_string());
     if scale > 1 {
         let part = (scale + units % scale).to_string();
         out.push('.');
@@ -124,8 +138,8 @@ fn inches(value: f64) -> String {
 
 /// "$349", "$349.50", "-$20".
 fn money(value: f64, unit: &Unit) -> String {
-    let cents = (value * 100.0).round() % 100.0 != 0.0;
-    let text = number(value, if cents { 2 } else { 0 });
+    let text = number(value, 2);
+    let text = text.strip_suffix(".00").unwrap_or(&text);
     match text.strip_prefix('-') {
         Some(size) => format!("-{}{size}", unit.shown),
         None => format!("{}{text}", unit.shown),
@@ -137,15 +151,15 @@ fn time(value: f64) -> String {
     if value < 59.95 {
         return format!("{} s", trimmed(value, if value < 9.995 { 2 } else { 1 }));
     }
-    let (size, large, small, ratio) = if value < 3_599.5 {
-        (value, "min", "s", 60.0)
+    let (size, large, small) = if value < 3_599.5 {
+        (value, "min", "s")
     } else {
-        (value / 60.0, "h", "min", 60.0)
+        (value / 60.0, "h", "min")
     };
-    let steps = size.round();
-    let (whole, part) = ((steps / ratio).floor(), steps % ratio);
-    match part {
-        0.0 => format!("{} {large}", number(whole, 0)),
-        _ => format!("{} {large} {} {small}", number(whole, 0), number(part, 0)),
+    let steps = size.round().min(9e15) as u64;
+    let large = format!("{} {large}", number((steps / 60) as f64, 0));
+    match steps % 60 {
+        0 => large,
+        part => format!("{large} {part} {small}"),
     }
 }
