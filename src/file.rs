@@ -4,9 +4,9 @@
 
 use std::fmt;
 
-use serde::Deserialize;
-use serde_json::{Map, Value};
+use serde_json::Value;
 
+use crate::json;
 use crate::shop::{SCHEMA, Shop};
 
 /// Longest JSON that is read, bytes.
@@ -162,7 +162,7 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
     check_lists(&value)?;
     tidy(&mut value);
     check_texts(&value, "")?;
-    let mut shop = Shop::deserialize(&value).map_err(|_| culprit(&value))?;
+    let mut shop: Shop = json::value(&value).map_err(|wrong| bad_field(&wrong.field, wrong.value))?;
     shop.version = SCHEMA;
     shop.chosen = shop.chosen.min(shop.candidates.len().saturating_sub(1));
     Ok(shop)
@@ -170,7 +170,7 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
 
 /// A shop as a tree without blank fields, texts bounded, stamped with the schema that this build writes.
 pub(crate) fn tree(shop: &Shop) -> Value {
-    let mut value = serde_json::to_value(shop).unwrap_or_default();
+    let mut value = serde_json::from_str(&json::text(shop)).unwrap_or_default();
     tidy(&mut value);
     prune(&mut value);
     if let Value::Object(fields) = &mut value {
@@ -268,67 +268,6 @@ fn is_blank(value: &Value) -> bool {
         Value::Array(items) => items.is_empty(),
         Value::Object(fields) => fields.is_empty(),
     }
-}
-
-/// The field that keeps a tree from being a shop: every field may be missing, so each is tried by itself.
-fn culprit(value: &Value) -> FileError {
-    find_culprit(value, &mut Vec::new()).unwrap_or_else(|| bad_field("the shop", value))
-}
-
-/// One step from a tree's root to a field.
-enum Step {
-    Name(String),
-    Entry(usize),
-}
-
-fn find_culprit(value: &Value, path: &mut Vec<Step>) -> Option<FileError> {
-    if !alone_is_shop(hollow(value), path) {
-        return Some(bad_field(&written(path), value));
-    }
-    let inner: Vec<(Step, &Value)> = match value {
-        Value::Array(items) => items
-            .iter()
-            .enumerate()
-            .map(|(i, item)| (Step::Entry(i), item))
-            .collect(),
-        Value::Object(fields) => fields
-            .iter()
-            .map(|(name, field)| (Step::Name(name.clone()), field))
-            .collect(),
-        _ => Vec::new(),
-    };
-    inner.into_iter().find_map(|(step, value)| {
-        path.push(step);
-        let found = find_culprit(value, path);
-        path.pop();
-        found
-    })
-}
-
-/// "tasks[3].kind"
-fn written(path: &[Step]) -> String {
-    path.iter().fold(String::new(), |path, step| match step {
-        Step::Name(name) => below(&path, name),
-        Step::Entry(i) => format!("{path}[{i}]"),
-    })
-}
-
-/// A value without what it holds.
-fn hollow(value: &Value) -> Value {
-    match value {
-        Value::Array(_) => Value::Array(Vec::new()),
-        Value::Object(_) => Value::Object(Map::new()),
-        plain => plain.clone(),
-    }
-}
-
-/// Whether a shop with nothing but this one field can be read.
-fn alone_is_shop(field: Value, path: &[Step]) -> bool {
-    let whole = path.iter().rev().fold(field, |inner, step| match step {
-        Step::Name(name) => Value::Object(Map::from_iter([(name.clone(), inner)])),
-        Step::Entry(_) => Value::Array(vec![inner]),
-    });
-    Shop::deserialize(&whole).is_ok()
 }
 
 fn below(path: &str, name: &str) -> String {

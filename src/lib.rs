@@ -28,6 +28,7 @@
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | And several shops in one file? | [`bundle`] |
+//! | How do the fields of a record become JSON, and back? | [`json`] |
 //! | How does a shop travel as a bookmark? | [`link`] |
 //! | How does a phone's camera read that? | [`qr`] |
 //! | What does "2.4 cfm" or "1-1/2 hp" mean, and how is a figure written? | [`quantity`] |
@@ -44,6 +45,7 @@ pub mod compressor;
 pub mod cost;
 pub mod doubt;
 pub mod file;
+pub mod json;
 pub mod line;
 pub mod link;
 pub mod map;

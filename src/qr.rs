@@ -7,7 +7,8 @@ use std::fmt::Write;
 use std::net::Ipv4Addr;
 
 use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
-use serde::Serialize;
+
+use crate::json::written;
 
 /// Clear modules on each side: ISO/IEC 18004, clause 6.3.8 (from memory).
 pub const QUIET: u32 = 4;
@@ -18,7 +19,7 @@ pub const MODULE_MM: f64 = 0.4;
 pub const VERSION_MAX: u8 = 30;
 
 /// What a code holds, how it is drawn, and what to say beside it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Code {
     /// What the camera reads: the whole address, or the shop alone where the address leads no phone anywhere.
     pub text: String,
@@ -30,6 +31,10 @@ pub struct Code {
     pub side_mm: f64,
     /// The dark modules as one SVG path, a module a unit.
     pub path: String,
+}
+
+written! {
+    Code { text, note, side, side_mm, path }
 }
 
 /// The code for a page's whole address.

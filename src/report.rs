@@ -2,11 +2,10 @@
 
 use std::borrow::Cow;
 
-use serde::{Deserialize, Serialize, Serializer};
+use crate::json::{self, record, words, written};
 
 /// How good or bad something is. The page gives each a mark and a word as well as a colour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Grade {
     /// Nothing to say against it.
     Good,
@@ -24,7 +23,7 @@ pub enum Grade {
 }
 
 /// A field that could not be taken as typed. The text stays; the sums go on as if it were blank.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
     /// Path into the shop, e.g. `candidates.0.flow`.
     pub field: String,
@@ -33,7 +32,7 @@ pub struct Fault {
 }
 
 /// A text for a field of the shop: what a remedy tries on, or what was taken for a blank.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Change {
     /// Path into the shop.
     pub field: String,
@@ -42,7 +41,7 @@ pub struct Change {
 }
 
 /// The smallest change that mends a finding.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Remedy {
     /// What it is, e.g. "a 12 AWG cord".
     pub label: String,
@@ -51,7 +50,7 @@ pub struct Remedy {
 }
 
 /// One fact that matters.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Finding {
     /// Stable name, for tests and links.
     pub id: String,
@@ -66,7 +65,7 @@ pub struct Finding {
 }
 
 /// How a figure comes about.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sum {
     /// A statement a line, the figure's own first; a line without "=" is a remark.
     pub equation: &'static str,
@@ -79,23 +78,18 @@ pub struct Sum {
 }
 
 /// A name and a figure. Its sum stays here until the page asks for it: the page is told whether there is one.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Figure {
     /// What it is.
     pub name: String,
     /// The figure with its unit.
     pub value: String,
     /// How it comes about.
-    #[serde(serialize_with = "whether")]
     pub sum: Option<Sum>,
 }
 
-fn whether<S: Serializer>(sum: &Option<Sum>, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_bool(sum.is_some())
-}
-
 /// What the machine does for one task at one place.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct TaskRow {
     /// Index of the task in the shop.
     pub task: usize,
@@ -112,7 +106,7 @@ pub struct TaskRow {
 }
 
 /// What the machine does at one place.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct PlaceRows {
     /// The place's name.
     pub name: String,
@@ -129,7 +123,7 @@ pub struct PlaceRows {
 }
 
 /// One subject of the answer: findings, figures, perhaps a chart.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Section {
     /// Stable name: `label`, `power`, `line`, `water`, ...
     pub id: String,
@@ -150,7 +144,7 @@ pub struct Section {
 }
 
 /// A mark on an axis.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Tick {
     /// Place along the axis, in chart units.
     pub at: f64,
@@ -159,7 +153,7 @@ pub struct Tick {
 }
 
 /// An axis.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Axis {
     /// Quantity and unit.
     pub title: String,
@@ -168,7 +162,7 @@ pub struct Axis {
 }
 
 /// A drawn line. `style` is a class that the page knows: `pressure`, `limit`, `need`, `steady`, ...
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
     /// What it shows.
     pub name: String,
@@ -179,7 +173,7 @@ pub struct Stroke {
 }
 
 /// A shaded rectangle.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Band {
     /// What it shows.
     pub name: String,
@@ -190,7 +184,7 @@ pub struct Band {
 }
 
 /// A word or a symbol at a point.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Label {
     /// The text.
     pub text: String,
@@ -201,7 +195,7 @@ pub struct Label {
 }
 
 /// A picture, ready to place, and the same in words and as a table.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chart {
     /// Heading.
     pub title: String,
@@ -228,7 +222,7 @@ pub struct Chart {
 }
 
 /// What a point of the map says.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
     /// Where it lies, in chart units.
     pub at: [f64; 2],
@@ -239,7 +233,7 @@ pub struct Reading {
 }
 
 /// The first thing seen.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Answer {
     /// Overall grade.
     pub grade: Grade,
@@ -252,7 +246,7 @@ pub struct Answer {
 }
 
 /// How sure the answer is: a sentence for beside it, and the subject.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Told {
     /// One short sentence; empty where there is nothing to doubt.
     pub sentence: String,
@@ -261,7 +255,7 @@ pub struct Told {
 }
 
 /// What to look for.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Window {
     /// The sentence to carry into a shop.
     pub sentence: String,
@@ -272,8 +266,7 @@ pub struct Window {
 }
 
 /// Which task at which place the picture shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct View {
     /// Index into the shop's places.
     pub place: usize,
@@ -282,7 +275,7 @@ pub struct View {
 }
 
 /// The whole answer for one shop and its chosen candidate.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
     /// The first thing seen.
     pub answer: Answer,
@@ -303,8 +296,7 @@ pub struct Report {
 }
 
 /// What the candidates are sorted by, best first; what is not known comes last.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Sort {
     /// The answer's grade, then the hardest task.
     #[default]
@@ -324,7 +316,7 @@ pub enum Sort {
 }
 
 /// One candidate beside the others.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CompareRow {
     /// Index of the candidate in the shop.
     pub candidate: usize,
@@ -341,7 +333,7 @@ pub struct CompareRow {
 }
 
 /// How a candidate stands to another that ties with it or beats it in all that is known of both.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Beside {
     /// Index of the other in the shop.
     pub than: usize,
@@ -352,10 +344,57 @@ pub struct Beside {
 }
 
 /// The candidates side by side.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Comparison {
     /// What the choice comes down to; blank where there is nothing to compare.
     pub sentence: String,
     /// A row for each candidate with a figure on its label.
     pub rows: Vec<CompareRow>,
+}
+
+record! {
+    View { place, task }
+}
+
+written! {
+    Fault { field, message }
+    Change { field, text }
+    Remedy { label, changes }
+    Finding { id, grade, text, basis, remedies }
+    Sum { equation, put_in, source, leaves_out }
+    TaskRow { task, name, grade, verdict, sentence, figures }
+    PlaceRows { name, grade, sentence, air, circuit, tasks }
+    Section { id, title, grade, sentence, findings, figures, chart, cautions }
+    Tick { at, text }
+    Axis { title, ticks }
+    Stroke { name, style, points }
+    Band { name, style, rect }
+    Label { text, style, at }
+    Chart { title, summary, size, plot, x, y, bands, strokes, labels, head, rows }
+    Reading { at, grade, text }
+    Answer { grade, verdict, sentence, reasons }
+    Told { sentence, section }
+    Window { sentence, why, figures }
+    Report { answer, faults, taken, places, window, picture, view, sections }
+    CompareRow { candidate, name, chosen, answer, cells, beside }
+    Beside { than, beaten, text }
+    Comparison { sentence, rows }
+}
+
+words! {
+    Grade { Good = "good", Note = "note", Unsure = "unsure", Fair = "fair", Poor = "poor", Bad = "bad" }
+    Sort {
+        Verdict = "verdict", Waiting = "waiting", Draws = "draws", Power = "power", Sound = "sound", Mass
+        = "mass", Price = "price"
+    }
+}
+
+/// Without its sum: the page is told whether there is one.
+impl json::Write for Figure {
+    fn write(&self, out: &mut String) {
+        let Self { name, value, sum } = self;
+        let fields: [(&str, &dyn json::Write); 3] =
+            [("name", name), ("value", value), ("sum", &sum.is_some())];
+        json::write_fields(out, &fields);
+    }
 }

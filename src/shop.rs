@@ -3,7 +3,7 @@
 //! A shop keeps the *text* of every field, so that what was typed stays as typed, a field in error loses
 //! nothing, and a blank field says "unknown": the sums then take what is typical and say so.
 
-use serde::{Deserialize, Serialize};
+use crate::json::{record, words};
 
 /// Version of the schema that this build writes; it reads this one and older ones.
 pub const SCHEMA: u32 = 1;
@@ -12,8 +12,7 @@ pub const SCHEMA: u32 = 1;
 pub type Typed = String;
 
 /// The units that answers are written in, and that a bare number is taken in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
     /// cfm, psi, gal, ft, °F
     #[default]
@@ -23,8 +22,7 @@ pub enum Units {
 }
 
 /// One builder's air: places, tasks, air line, limits, candidates.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Shop {
     /// Schema version, [`SCHEMA`].
     pub version: u32,
@@ -49,8 +47,7 @@ pub struct Shop {
 }
 
 /// Where the work happens: its air, its power, who is near.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Place {
     /// What the builder calls it.
     pub name: Typed,
@@ -91,8 +88,7 @@ pub struct Place {
 }
 
 /// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum TaskKind {
     /// Any other air tool: every figure is the builder's own.
     #[default]
@@ -120,8 +116,7 @@ pub enum TaskKind {
 }
 
 /// A tool used in a rhythm.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Task {
     /// What it is.
     pub kind: TaskKind,
@@ -148,8 +143,7 @@ pub struct Task {
 }
 
 /// What compresses the air.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum MachineKind {
     /// Reciprocating, one stage.
     #[default]
@@ -161,8 +155,7 @@ pub enum MachineKind {
 }
 
 /// One compressor as its label states it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Candidate {
     /// Make and model, or any name.
     pub name: Typed,
@@ -217,8 +210,7 @@ pub struct Candidate {
 }
 
 /// From the tank's outlet to the tool.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Line {
     /// Fall of the regulated pressure at the stated flow, psi per cfm of free air.
     pub droop: Typed,
@@ -237,8 +229,7 @@ pub struct Line {
 }
 
 /// A second receiver teed in.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Auxiliary {
     /// Its volume; blank is none.
     pub tank: Typed,
@@ -249,8 +240,7 @@ pub struct Auxiliary {
 }
 
 /// What the builder can carry, pay and bear.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Limits {
     /// Mass that one person will lift.
     pub lift: Typed,
@@ -266,6 +256,35 @@ pub struct Limits {
     pub day: Typed,
     /// Price of a kilowatt hour.
     pub tariff: Typed,
+}
+
+record! {
+    Shop { version, name, units, places, tasks, line, auxiliary, limits, candidates, chosen }
+    Place {
+        name, altitude, station_pressure, temperature, humidity, volts, breaker, other_load, branch_gauge,
+        branch_length, cord_gauge, cord_length, generator, listener, neighbour, wall_loss, inlet_ducted,
+        boxed
+    }
+    Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people }
+    Candidate {
+        name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
+        sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to
+    }
+    Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share }
+    Auxiliary { tank, rated, stays }
+    Limits { lift, tailgate, budget, loudest, hours, day, tariff }
+}
+
+words! {
+    Units { Us = "us", Metric = "metric" }
+    TaskKind {
+        Other = "other", Drill = "drill", Deburr = "deburr", RivetGun = "rivet_gun", BackRivet =
+        "back_rivet", Squeezer = "squeezer", BlowOff = "blow_off", DieGrinder = "die_grinder", Sander =
+        "sander", PrimerGun = "primer_gun", PaintGun = "paint_gun"
+    }
+    MachineKind {
+        PistonOneStage = "piston_one_stage", PistonTwoStage = "piston_two_stage", Rotary = "rotary"
+    }
 }
 
 /// Texts of a place, in the order altitude, temperature, humidity, breaker, other load, branch gauge and length.

@@ -2,6 +2,7 @@
 
 use bellows::answer::{Memory, compare, report};
 use bellows::basis::Basis;
+use bellows::json;
 use bellows::report::{CompareRow, Comparison, Report, Sort, View};
 use bellows::shop::{Candidate, Shop, Units};
 
@@ -196,7 +197,7 @@ fn memory_answers_as_a_fresh_reckoning() {
             compare(&shop, Sort::Verdict),
             "step {step}"
         );
-        let written = |report: &Report| serde_json::to_string(report).unwrap();
+        let written = |report: &Report| json::text(report);
         assert_eq!(
             written(memory.report(&shop, View::default())),
             written(&report(&shop, View::default())),

@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::report;
+use bellows::json;
 use bellows::quantity::M3_PER_GALLON;
 use bellows::report::{Finding, Grade, Report, View};
 use bellows::shop::{Candidate, Shop, Units};
@@ -193,12 +194,12 @@ const REFUSED: [(&str, &str, &str); 17] = [
 ];
 
 fn put(shop: &mut Shop, path: &str, text: &str) {
-    let mut tree = serde_json::to_value(&*shop).unwrap();
+    let mut tree = serde_json::from_str::<serde_json::Value>(&json::text(shop)).unwrap();
     let pointer = format!("/{}", path.replace('.', "/"));
     *tree
         .pointer_mut(&pointer)
         .unwrap_or_else(|| panic!("no field {path}")) = text.into();
-    *shop = serde_json::from_value(tree).unwrap();
+    *shop = json::value(&tree).unwrap();
 }
 
 #[test]

@@ -9,6 +9,7 @@ use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
 use bellows::file::{
     CANDIDATES_MAX, FILE_MAX, FileError, PLACES_MAX, TASKS_MAX, TEXT_MAX, from_json, to_json,
 };
+use bellows::json;
 use bellows::link::{self, LINK_MAX, LinkError};
 use bellows::shop::{Candidate, Place, SCHEMA, Shop, Task, TaskKind, Units};
 use proptest::prelude::*;
@@ -19,6 +20,11 @@ fn pack(content: &[u8]) -> String {
     let mut bytes = miniz_oxide::deflate::compress_to_vec(content, 10);
     bytes.extend(crc32fast::hash(&bytes).to_be_bytes());
     format!("b1.{}", URL_SAFE_NO_PAD.encode(bytes))
+}
+
+/// A shop as JSON, every field in it.
+fn tree(shop: &Shop) -> Value {
+    serde_json::from_str(&json::text(shop)).unwrap()
 }
 
 /// Two places with 12 fields, ten tasks as they come, three candidates with 14 fields: invented.
@@ -376,14 +382,14 @@ fn shops() -> impl Strategy<Value = Shop> {
             chosen: chosen.min(candidates.saturating_sub(1)),
             ..Shop::default()
         };
-        let mut value = serde_json::to_value(blank).unwrap();
+        let mut value = tree(&blank);
         fill(
             &mut value,
             "",
             &mut texts.into_iter().cycle(),
             &mut bits.into_iter().cycle(),
         );
-        serde_json::from_value(value).unwrap()
+        json::value(&value).unwrap()
     })
 }
 
@@ -429,7 +435,7 @@ proptest! {
     /// JSON of the right shape with one field of a wrong type: the refusal names a field, or the shop is whole.
     #[test]
     fn one_wrong_field_is_named(shop in shops(), at in any::<prop::sample::Index>(), wrong in 0..4_usize) {
-        let mut value = serde_json::to_value(&shop).unwrap();
+        let mut value = tree(&shop);
         let fields = value.as_object_mut().unwrap();
         let names: Vec<String> = fields.keys().cloned().collect();
         let name = at.get(&names).clone();

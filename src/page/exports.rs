@@ -3,8 +3,6 @@
 use std::cell::RefCell;
 use std::fmt::Display;
 
-use serde::{Serialize, de::DeserializeOwned};
-use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::browser::LocalStorage;
@@ -12,7 +10,7 @@ use super::store::{self, StoreError};
 use super::taking::{self, Choice, Step};
 use crate::report::{Fault, Sort, View};
 use crate::shop::{Candidate, Place, Shop, Task, Units};
-use crate::{answer, bundle, file, link, qr};
+use crate::{answer, bundle, file, json, link, qr};
 
 thread_local! {
     /// The page has one shop at a time; what its window rests on seldom changes.
@@ -29,9 +27,9 @@ pub fn start() {
     console_error_panic_hook::set_once();
 }
 
-/// Plain objects, as the page's own are.
-fn hand<T: Serialize + ?Sized>(value: &T) -> Answer {
-    Ok(value.serialize(&Serializer::json_compatible())?)
+/// Plain objects, by way of their JSON text.
+fn hand(value: &dyn json::Write) -> Answer {
+    js_sys::JSON::parse(&json::text(value))
 }
 
 fn refusal(field: &str, error: &impl Display) -> JsValue {
@@ -42,14 +40,13 @@ fn refusal(field: &str, error: &impl Display) -> JsValue {
     hand(&fault).unwrap_or_else(|failed| failed)
 }
 
-/// What the page hands over, by way of its JSON text: the core reads JSON anyway, and a second reader for plain
-/// objects would weigh 50 kB.
-fn take<T: DeserializeOwned>(what: &str, value: &JsValue) -> Result<T, JsValue> {
+/// What the page hands over, by way of its JSON text: the core reads JSON anyway.
+fn take<T: json::Read + Default>(what: &str, value: &JsValue) -> Result<T, JsValue> {
     let text = js_sys::JSON::stringify(value)
         .map(String::from)
         .unwrap_or_default();
-    let value: serde_json::Value = serde_json::from_str(&text).map_err(|error| refusal(what, &error))?;
-    T::deserialize(&value).map_err(|error| refusal(what, &error))
+    let tree = file::parsed(&text).map_err(|error| refusal(what, &error))?;
+    json::value(&tree).map_err(|wrong| refusal(what, &file::bad_field(&wrong.field, wrong.value)))
 }
 
 fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
@@ -107,7 +104,7 @@ pub fn assess(shop: JsValue, view: JsValue) -> Answer {
 /// The subjects of the last report: they may come a frame later than its sentence.
 #[wasm_bindgen]
 pub fn subjects() -> Answer {
-    MEMORY.with_borrow_mut(|memory| hand(memory.subjects()))
+    MEMORY.with_borrow_mut(|memory| hand(&memory.subjects()))
 }
 
 /// The sum behind a figure of the last report, by its list and its place in it.
@@ -200,7 +197,8 @@ pub fn export_all(open: JsValue) -> Answer {
     let (kept, unread) = store::all(&LocalStorage);
     let shops: Vec<_> = open.into_iter().chain(kept).collect();
     let text = bundle::to_json(&shops).map_err(|error| refusal("file", &error))?;
-    hand(&(text, shops.len(), unread))
+    let parts: [&dyn json::Write; 3] = [&text, &shops.len(), &unread];
+    hand(&parts)
 }
 
 /// Refuses a file by its size, before it is read.

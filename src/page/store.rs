@@ -5,9 +5,8 @@
 
 use std::fmt;
 
-use serde::Serialize;
-
 use crate::file::{self, FileError};
+use crate::json::written;
 use crate::shop::{Shop, Units};
 
 /// A profile's key is this and its name.
@@ -109,7 +108,7 @@ impl From<Refused> for StoreError {
 }
 
 /// One profile in the list.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
     /// Its name.
     pub name: String,
@@ -122,7 +121,7 @@ pub struct Entry {
 }
 
 /// What is kept, and whether anything can be.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Stored {
     /// Storage takes what it is given.
     pub working: bool,
@@ -132,6 +131,11 @@ pub struct Stored {
     pub shops: Vec<Entry>,
     /// The name of the one that was last open.
     pub current: Option<String>,
+}
+
+written! {
+    Entry { name, key, damaged, message }
+    Stored { working, message, shops, current }
 }
 
 /// What is kept. Never fails: a browser that refuses is an answer.
@@ -366,11 +370,10 @@ pub fn make_current(shelf: &dyn Shelf, name: &str) -> Result<(), StoreError> {
 
 /// The unit system that the reader chose; none before he has.
 pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
-    match shelf.get(UNITS).ok()??.as_str() {
-        "us" => Some(Units::Us),
-        "metric" => Some(Units::Metric),
-        _ => None,
-    }
+    let word = shelf.get(UNITS).ok()??;
+    [Units::Us, Units::Metric]
+        .into_iter()
+        .find(|units| units.word() == word)
 }
 
 /// Remembers the unit system that the reader chose.
@@ -378,11 +381,7 @@ pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
 /// # Errors
 /// [`StoreError::Refused`] if storage refuses.
 pub fn choose_units(shelf: &dyn Shelf, units: Units) -> Result<(), StoreError> {
-    let text = match units {
-        Units::Us => "us",
-        Units::Metric => "metric",
-    };
-    Ok(shelf.set(UNITS, text)?)
+    Ok(shelf.set(UNITS, units.word())?)
 }
 
 /// The unit system of a first visit, from the browser's language ("en-US", "de"). Labels in English print cfm and

@@ -1,17 +1,15 @@
 //! Taking shops from a file into what is kept: what to do where names clash, what happened, and the way back.
 
-use serde::{Deserialize, Serialize};
-
 use super::store::{self, Shelf, StoreError};
 use crate::file;
+use crate::json::{record, words, written};
 use crate::shop::Shop;
 
 /// Most names that a sentence lists.
 const NAMED: usize = 5;
 
 /// What to do with a shop whose name is kept already.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Choice {
     /// Keep it under a name of its own.
     #[default]
@@ -23,7 +21,7 @@ pub enum Choice {
 }
 
 /// What was written for one shop, for the way back.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Step {
     /// The name it is kept under.
     pub name: String,
@@ -34,7 +32,7 @@ pub struct Step {
 }
 
 /// What came of it.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Taken {
     /// The sentence to show.
     pub sentence: String,
@@ -42,6 +40,18 @@ pub struct Taken {
     pub steps: Vec<Step>,
     /// Indices of the shops that storage would not take.
     pub refused: Vec<usize>,
+}
+
+words! {
+    Choice { Both = "both", Replace = "replace", Leave = "leave" }
+}
+
+record! {
+    Step { name, wrote, before }
+}
+
+written! {
+    Taken { sentence, steps, refused }
 }
 
 /// Indices of the shops whose name is kept already for another shop; one that is kept just so is no clash.
