@@ -132,7 +132,13 @@ impl Teller<'_> {
             will_not,
         } = self.found.whole;
         let all = self.found.whole.draws();
-        const CASES: &str = "such machines, days and hands";
+        const CASES: &str = "Machines, tools, days and hands differ";
+        // What happens in fewer than one of a hundred is not worth a word here; the counts below have it.
+        let fails = if will_not * 100 > all {
+            format!(", and a task is beyond it {}", tenths(will_not, all))
+        } else {
+            String::new()
+        };
         match (keeps, waits, will_not) {
             (keeps, _, _) if keeps == all => {
                 format!("Its air keeps up in every one of {} draws.", count(all))
@@ -142,12 +148,14 @@ impl Teller<'_> {
             }
             (0, 0, _) => format!("Its air will not do in any of {} draws.", count(all)),
             (0, _, will_not) => format!(
-                "Its air never keeps up with everything; {} {CASES} it will not do at all for a task.",
+                "{CASES}: somebody always waits, and a task is beyond it {}.",
                 tenths(will_not, all)
             ),
-            (keeps, _, _) => {
-                format!("Its air keeps up {} {CASES}.", tenths(keeps, all))
-            }
+            (keeps, waits, _) => format!(
+                "{CASES}: nobody waits for air {}, somebody does {}{fails}.",
+                tenths(keeps, all),
+                tenths(waits, all)
+            ),
         }
     }
 

@@ -295,7 +295,8 @@ impl<'a> Case<'a> {
             Outcome::RunsHard if task.waits.running > self.candidate.duty.value => (
                 "It will do, running hard",
                 format!(
-                    "It never stops you, but “{name}” runs it {running} of the time{}: more than a duty of {}.",
+                    "It never stops you, but “{name}” runs it {} of the time{}: more than a duty of {}.",
+                    words.share_beyond(task.waits.running, self.candidate.duty.value),
                     self.at(place),
                     words.share(self.candidate.duty.value)
                 ),

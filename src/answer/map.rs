@@ -117,6 +117,14 @@ impl Drawn {
         FreeAir::cfm((1.3 * most).clamp(4.0, FLOWS_CFM[1]))
     }
 
+    /// That the tightest circuit does not feed so much, where it does not.
+    fn beyond_fed(&self, flow: FreeAir) -> String {
+        let beyond = self.fed().filter(|(most, _)| flow > *most);
+        beyond.map_or_else(String::new, |(most, name)| {
+            format!(" “{name}” feeds no more than {}.", self.words.flow(most))
+        })
+    }
+
     fn scales(&self) -> [Scale; 2] {
         let frame = Frame::PHONE;
         [
@@ -235,27 +243,31 @@ impl Drawn {
         chart
     }
 
+    /// The least flow for a small tank, a usual one and a large one; tanks that ask for the same flow go by the smallest.
     fn summary(&self) -> String {
         let words = self.words;
-        let said: Vec<String> = self
-            .columns
-            .iter()
-            .filter(|column| {
-                [6.0, 20.0, 60.0]
-                    .iter()
-                    .any(|gal| (column.tank_m3 / M3_PER_GALLON - gal).abs() < 0.1)
-            })
-            .filter_map(|column| {
-                Some(format!(
-                    "{} with {}",
-                    words.flow(column.keeps_up?[0]),
-                    words.volume(column.tank_m3)
-                ))
-            })
-            .collect();
+        let mut said: Vec<(String, String)> = Vec::new();
+        for gal in [6.0, 20.0, 60.0] {
+            let column = self
+                .columns
+                .iter()
+                .find(|column| (column.tank_m3 / M3_PER_GALLON - gal).abs() < 0.1);
+            let Some([least, _]) = column.and_then(|column| column.keeps_up) else {
+                continue;
+            };
+            let flow = words.flow(least);
+            match said.last_mut() {
+                Some((known, tank)) if *known == flow => tank.push_str(" or more"),
+                _ => said.push((flow, words.volume(gal * M3_PER_GALLON))),
+            }
+        }
         if said.is_empty() {
             return "No usual machine keeps up with all of these tasks.".into();
         }
+        let said: Vec<String> = said
+            .into_iter()
+            .map(|(flow, tank)| format!("{flow} with {tank}"))
+            .collect();
         format!("All tasks keep up at all places from {}.", listed(&said))
     }
 
@@ -284,15 +296,16 @@ impl Drawn {
             let index = point.candidate?;
             let candidate = &self.basis.candidates[index];
             let region = column_of(&self.columns, point.tank_m3)?.region(point.flow);
+            let fed = self.beyond_fed(point.flow);
             Some(Finding {
                 id: format!("point-{}", index + 1),
                 grade: match region {
-                    Region::KeepsUp => Grade::Good,
-                    Region::RunsHard => Grade::Fair,
+                    Region::KeepsUp if fed.is_empty() => Grade::Good,
+                    Region::KeepsUp | Region::RunsHard => Grade::Fair,
                     Region::Waits => Grade::Poor,
                 },
                 text: format!(
-                    "{}: {}, {} on {}: {}.{}",
+                    "{}: {}, {} on {}: {}.{fed}{}",
                     index + 1,
                     candidate.name,
                     words.flow(point.flow),
@@ -378,9 +391,7 @@ impl Drawn {
             words.flow(point.flow),
             words.volume(point.tank_m3)
         );
-        if let Some((most, name)) = self.fed().filter(|(most, _)| point.flow > *most) {
-            text.push_str(&format!(" “{name}” feeds no more than {}.", words.flow(most)));
-        }
+        text.push_str(&self.beyond_fed(point.flow));
         match point.candidate {
             Some(index) => text.push_str(&self.limits(&self.basis.candidates[index])),
             None if point.tank_m3 > MOVABLE_M3 => text.push_str(" Two people do not move such a tank."),

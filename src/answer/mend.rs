@@ -149,7 +149,7 @@ fn of_task(
     }
     if let Some(volume) = found.auxiliary_m3 {
         let present = basis.auxiliary.as_ref().map_or(0.0, |tank| tank.tank_m3);
-        let text = words.volume(volume + present);
+        let text = words.volume_enough(volume + present);
         remedies.push(remedy(
             format!("an auxiliary receiver of {text}"),
             "auxiliary.tank".into(),

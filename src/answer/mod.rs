@@ -312,6 +312,7 @@ impl Open {
         let candidate = basis.candidates.get(basis.chosen)?;
         let mut sections = Vec::new();
         sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
+        sections.push(stages::section(words, basis, candidate, facts, circuits));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));
         sections.extend(line::section(words, basis, candidate, facts, view));
@@ -320,7 +321,6 @@ impl Open {
         sections.push(sound::section(words, basis, candidate, facts));
         sections.push(carry::section(words, basis, candidate));
         sections.push(money::section(words, basis, candidate, facts));
-        sections.push(stages::section(words, basis, candidate, facts, circuits));
         Some(sections)
     }
 }

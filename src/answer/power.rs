@@ -154,7 +154,7 @@ impl Circuit<'_> {
         let words = self.words;
         match (self.place.cord, self.facts.smallest_cord) {
             (Some((_, length)), Some(Some(gauge))) => format!(
-                "Over {} use a cord of at least {}.",
+                "For this run of {} take a cord of {} or heavier.",
                 words.of(Kind::Length, length),
                 words.cord_enough(gauge.area_m2())
             ),

@@ -90,6 +90,24 @@ impl Plan<'_> {
         }
     }
 
+    /// What each place takes, in a line.
+    fn sentence(&self) -> String {
+        let places = self.basis.places.iter().enumerate();
+        let each = places.map(|(index, place)| {
+            let wants = self.wants(index, place);
+            let wants = if wants.is_empty() {
+                "as it is".to_owned()
+            } else {
+                listed(&wants)
+            };
+            format!("{}: {wants}", place.name)
+        });
+        each.map(|text| format!("{text}. "))
+            .collect::<String>()
+            .trim_end()
+            .into()
+    }
+
     /// What a larger circuit would carry, and whether that is needed at all.
     fn larger(&self) -> Option<Finding> {
         let words = self.words;
@@ -184,7 +202,7 @@ pub fn section(
             .map(|finding| finding.grade)
             .max()
             .unwrap_or_default(),
-        sentence: "What to do at each place, what to buy once, what to leave behind.".into(),
+        sentence: plan.sentence(),
         findings,
         ..Section::default()
     }

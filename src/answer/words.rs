@@ -31,11 +31,21 @@ impl Words {
     }
     /// A figure of any kind.
     pub fn of(self, kind: Kind, value: f64) -> String {
-        let text = write(kind, value, self.units);
+        let text = write(kind, self.rounded(kind, value), self.units);
         match (kind, self.currency) {
             (Kind::Money | Kind::Tariff, Some(sign)) => format!("{sign}{}", text.trim_start_matches('$')),
             _ => text,
         }
+    }
+    /// Feet and inches made metric keep no more figures than one measures by: a tenth of a metre, a centimetre below
+    /// one metre. A bore keeps its own: the loss goes with its fifth power.
+    fn rounded(self, kind: Kind, value: f64) -> f64 {
+        let step = match (kind, self.units) {
+            (Kind::Length, Units::Metric) if value >= 1.0 => 0.1,
+            (Kind::Length, Units::Metric) if value >= 0.1 => 0.01,
+            _ => return value,
+        };
+        (value / step).round() * step
     }
     /// A free-air flow.
     pub fn flow(self, flow: FreeAir) -> String {
@@ -114,6 +124,14 @@ impl Words {
     /// A share as per cent.
     pub fn share(self, share: f64) -> String {
         self.of(Kind::Fraction, (share * 100.0).round() / 100.0)
+    }
+    /// A share that is beyond a limit: to a tenth of a per cent where both would be rounded alike.
+    pub fn share_beyond(self, share: f64, limit: f64) -> String {
+        if self.share(share) == self.share(limit) {
+            format!("{} %", number(share * 100.0, 1))
+        } else {
+            self.share(share)
+        }
     }
 }
 
