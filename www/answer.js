@@ -26,10 +26,11 @@ export function showWindow({ sentence, why, figures: sums }) {
 
 /** Shows what is being tried on, and what the answer was before. */
 export function showTrial(trial) {
-  at("trial").hidden = trial === null;
+  at("trial").hidden = at("trial-before").hidden = trial === null;
   if (trial === null) return;
-  say(at("trial-what"), `Trying: ${trial.labels.join(", and ")}.`);
-  say(at("trial-before"), `Before: ${trial.verdict}.`);
+  const [first, ...others] = trial.labels;
+  say(at("trial-what"), `Trying: ${first}${others.length ? ` and ${others.length} more` : ""}.`);
+  say(at("trial-before"), `${others.length ? `Trying: ${trial.labels.join(", and ")}. ` : ""}Before: ${trial.verdict}.`);
 }
 
 /** Lists the fields that could not be read, wherever they are; `name(path)` and `goTo(path)` know the fields. */

@@ -16,6 +16,7 @@ mod measured;
 mod moving;
 mod reader;
 mod remedy;
+mod room;
 mod screens;
 mod sheet;
 mod shell;
