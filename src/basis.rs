@@ -416,7 +416,7 @@ fn mains(units: Units) -> f64 {
 
 fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let (air, altitude_m) = place_air(reader, place);
-    let breaker_a = reader.above_zero_or("breaker", Kind::Current, &place.breaker, 15.0);
+    let breaker_a = reader.above_zero_or("breaker", Kind::Current, &bare(&place.breaker), 15.0);
     let gauge = reader.or("branch_gauge", Kind::WireArea, &place.branch_gauge, AWG_14_M2);
     let length = reader.or("branch_length", Kind::Length, &place.branch_length, 40.0 * FOOT);
     let cord_gauge = reader.get("cord_gauge", Kind::WireArea, &place.cord_gauge);
@@ -544,7 +544,15 @@ fn label_flow(
     texts: [&str; 2],
     typical_at_psi: f64,
 ) -> Option<(FreeAir, Gauge, bool)> {
-    let (flow, inline_at) = match read_flow_at(texts[0], reader.units) {
+    if plate::two_figures(texts[0]) {
+        let message = format!(
+            "“{}” is two figures: write the one of this pressure here, the other under “More from the plate”",
+            texts[0].trim()
+        );
+        reader.fault(names[0], message);
+        return None;
+    }
+    let (flow, inline_at) = match read_flow_at(&plate::figure_first(texts[0].trim()), reader.units) {
         Ok(Some((flow, at))) => (Some(flow), at),
         Ok(None) => (None, None),
         Err(error) => {
@@ -552,9 +560,7 @@ fn label_flow(
             (None, None)
         }
     };
-    let at = reader
-        .above_zero(names[1], Kind::Pressure, &bare(texts[1]))
-        .or(inline_at);
+    let at = flow_pressure(reader, names[1], texts[1]).or(inline_at);
     let flow = flow?;
     if flow <= 0.0 {
         reader.fault(
@@ -570,6 +576,38 @@ fn label_flow(
             .value
     });
     Some((FreeAir::m3_s(flow), Gauge::pa(at), stated))
+}
+
+/// No small machine states its flow above this, Pa: two stages end near 175 psi (common practice, no source).
+const FLOW_AT_MOST_PA: f64 = 300.0 * PA_PER_PSI;
+
+/// The pressure at which a flow is stated. The tank's limit is what a hurried eye finds first.
+fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
+    let shown = text.trim();
+    if plate::two_figures(shown) {
+        reader.fault(
+            name,
+            format!("“{shown}” is two figures: which of them stands beside this flow?"),
+        );
+        return None;
+    }
+    if shown.to_ascii_lowercase().contains("max") {
+        reader.fault(
+            name,
+            format!("“{shown}” is the most that the tank gets: what pressure stands beside the flow?"),
+        );
+        return None;
+    }
+    let at = reader.above_zero(name, Kind::Pressure, &bare(text))?;
+    if at > FLOW_AT_MOST_PA {
+        let most = write(Kind::Pressure, FLOW_AT_MOST_PA, reader.units);
+        reader.fault(
+            name,
+            format!("“{shown}” is too high for the pressure of a flow: use up to {most}"),
+        );
+        return None;
+    }
+    Some(at)
 }
 
 /// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:

@@ -342,6 +342,37 @@ fn a_plate_for_two_voltages_is_read_for_the_outlet() {
     assert_eq!(drawn("120-1-60", "12.0 FLA", "120 V"), (120.0, Some(12.0)));
     assert_eq!(drawn("230-1-50", "7", "230 V"), (230.0, Some(7.0)));
     assert_eq!(drawn("", "12", "120 V"), (120.0, Some(12.0)));
+    // One outlet, two currents: the larger belongs to the lower voltage.
+    assert_eq!(drawn("120", "14.5/7.2", "120 V"), (120.0, Some(14.5)));
+    assert_eq!(drawn("230", "14.5/7.2 A", "230 V"), (230.0, Some(7.2)));
+}
+
+/// The figure nearest the eye is the tank's limit, and two figures are no fraction: both once gave a flow.
+#[test]
+fn a_pressure_that_is_none_of_the_flow_is_refused_with_a_question() {
+    for (field, text, asks) in [
+        ("at", "90/40", "which of them"),
+        ("at", "max 150", "what pressure stands beside the flow?"),
+        ("at", "150 PSI MAX", "what pressure stands beside the flow?"),
+        ("at", "400", "too high"),
+        ("flow", "7.3/6.1", "two figures"),
+        ("flow", "6/7", "two figures"),
+    ] {
+        let mut shop = Shop::fresh();
+        let label = &mut shop.candidates[0];
+        (label.flow, label.at) = ("5".into(), "90".into());
+        *(if field == "at" {
+            &mut label.at
+        } else {
+            &mut label.flow
+        }) = text.into();
+        let faults = bellows::basis::Basis::of(&shop).faults;
+        let [fault] = &faults[..] else {
+            panic!("{text}: {faults:?}")
+        };
+        assert_eq!(fault.field, format!("candidates.0.{field}"));
+        assert!(fault.message.contains(asks), "{}", fault.message);
+    }
 }
 
 #[test]
@@ -358,6 +389,24 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
     assert!((candidate.tank_m3.value - 15.0 * M3_PER_GALLON).abs() < 1e-9);
     assert!((candidate.flows[0].1.as_psi() - 90.0).abs() < 1e-9 && candidate.pressure_stated);
     assert!((candidate.duty.value - 0.7).abs() < 1e-9);
+    for (flow, cfm) in [("SCFM 5", 5.0), ("CFM: 5.1 @ 90 psi", 5.1), ("5.2 scfm @90", 5.2)] {
+        shop.candidates[0].flow = flow.into();
+        let basis = bellows::basis::Basis::of(&shop);
+        assert!(basis.faults.is_empty(), "{flow}: {:?}", basis.faults);
+        assert!(
+            (basis.candidates[0].flows[0].0.as_cfm() - cfm).abs() < 1e-6,
+            "{flow}"
+        );
+    }
+    shop.candidates[0].flow.clear();
+    for tank in ["15 gal. tank", "15-gal pancake", "15 gallon vertical tank"] {
+        shop.candidates[0].tank = tank.into();
+        let basis = bellows::basis::Basis::of(&shop);
+        assert!(
+            (basis.candidates[0].tank_m3.value - 15.0 * M3_PER_GALLON).abs() < 1e-9,
+            "{tank}"
+        );
+    }
     // Words alone are still refused, a mixed number keeps its hyphen, and a minus stays a minus.
     for (tank, faults) in [("ASME", 1), ("15-gallon-ish", 1), ("-15", 1), ("1-1/2 gal", 0)] {
         shop.candidates[0].tank = tank.into();
