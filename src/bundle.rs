@@ -82,10 +82,9 @@ pub fn check_size(bytes: u64) -> Result<(), BundleError> {
 pub fn to_json(shops: &[Shop]) -> Result<String, BundleError> {
     check_count(shops.len())?;
     let list = shops.iter().map(file::tree).collect();
-    let whole = Map::from_iter([
-        ("version".to_owned(), SCHEMA.into()),
-        ("shops".to_owned(), Value::Array(list)),
-    ]);
+    let mut whole = Map::new();
+    whole.insert("version".to_owned(), SCHEMA.into());
+    whole.insert("shops".to_owned(), Value::Array(list));
     let text = file::pretty(&Value::Object(whole));
     check_size(text.len() as u64)?;
     Ok(text)

@@ -16,6 +16,7 @@ pub use unknown::{Grounds, Spread, Unknown, Which, unknowns};
 use crate::assess::machine::Supply;
 use crate::basis::{Basis, CandidateBasis};
 use crate::compressor::Pump;
+use crate::order;
 use case::{Case, Draw, NEVER, class};
 
 /// Draws that an answer rests on.
@@ -291,7 +292,7 @@ impl Doubt {
             })
             .filter(|driver| driver.share >= NAMED)
             .collect();
-        drivers.sort_by(|one, other| other.share.total_cmp(&one.share));
+        order::sort(&mut drivers, |one, other| other.share.total_cmp(&one.share));
         (Some(about), drivers)
     }
 }

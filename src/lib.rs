@@ -25,6 +25,7 @@
 //! | How is all that said? | [`mod@answer`] |
 //! | What is the page handed? | [`report`] |
 //! | Which figures does a sum accept? | [`range`] |
+//! | How are short lists put in order? | [`order`] |
 //! | What is a shop, as typed? | [`shop`] |
 //! | What does a shop look like as a file, in storage? | [`mod@file`] |
 //! | And several shops in one file? | [`bundle`] |
@@ -50,6 +51,7 @@ pub mod line;
 pub mod link;
 pub mod map;
 pub mod measure;
+pub mod order;
 pub mod page;
 pub mod qr;
 pub mod quantity;

@@ -7,6 +7,7 @@ use crate::assess::work::{TaskWork, task_work};
 use crate::assess::{Outcome, judge};
 use crate::basis::{Basis, CandidateBasis, Figure, StartClue};
 use crate::compressor::Pump;
+use crate::order;
 use crate::quantity::{FreeAir, Gauge, M3_PER_GALLON};
 use crate::run::Machine;
 use crate::shop::MachineKind;
@@ -224,7 +225,7 @@ pub(crate) fn search(basis: &Basis) -> Option<(Search<'_>, Vec<usize>)> {
         .filter(|trial| !enough(trial))
         .map(|trial| trial.task)
         .collect();
-    beyond.sort_unstable();
+    order::sort(&mut beyond, usize::cmp);
     beyond.dedup();
     let trials = all.into_iter().filter(enough).collect();
     let search = Search {

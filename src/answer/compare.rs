@@ -11,6 +11,7 @@ use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
 use crate::assess::{Facts, Outcome};
 use crate::basis::{Basis, CandidateBasis};
 use crate::doubt::{Class, DRAWS, Doubt, Shares};
+use crate::order;
 use crate::quantity::Kind;
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
 use crate::shop::{Candidate, Shop};
@@ -262,7 +263,7 @@ fn by_verdict(one: &Seen, other: &Seen) -> Ordering {
     grades.then(last_if_unknown(one.known.hardest(), other.known.hardest()))
 }
 
-fn order(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
+fn standing(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
     let by = |figure: fn(&Known) -> Option<f64>| last_if_unknown(figure(&one.known), figure(&other.known));
     let first = match sort {
         Sort::Verdict => Ordering::Equal,
@@ -327,10 +328,10 @@ fn beaten_text(all: &[&Seen]) -> String {
     }
 }
 
-/// Indices into `all`, best first. One function, as each sorting weighs 2 kB.
+/// Indices into `all`, best first.
 fn ranked(all: &[Seen], sort: Sort) -> Vec<usize> {
     let mut ranked: Vec<usize> = (0..all.len()).collect();
-    ranked.sort_unstable_by(|one, other| order(sort, &all[*one], &all[*other]));
+    order::sort(&mut ranked, |one, other| standing(sort, &all[*one], &all[*other]));
     ranked
 }
 

@@ -7,6 +7,7 @@ use std::fmt;
 
 use crate::file::{self, FileError};
 use crate::json::written;
+use crate::order;
 use crate::shop::{Shop, Units};
 
 /// A profile's key is this and its name.
@@ -157,7 +158,8 @@ pub fn stored(shelf: &dyn Shelf) -> Stored {
 
 fn entries(shelf: &dyn Shelf) -> Vec<Entry> {
     let mut keys = shelf.keys().unwrap_or_default();
-    keys.sort_unstable_by_key(|key| (key.starts_with(ASIDE), key.to_ascii_lowercase()));
+    let rank = |key: &String| (key.starts_with(ASIDE), key.to_ascii_lowercase());
+    order::sort(&mut keys, |one, other| rank(one).cmp(&rank(other)));
     keys.iter().filter_map(|key| entry(shelf, key)).collect()
 }
 
