@@ -5,11 +5,11 @@ use crate::quantity::{FreeAir, M3_PER_GALLON};
 use crate::window::{Failing, Search, TANKS_GAL, search};
 
 /// Flows that the map spans, cfm.
-pub const FLOWS_CFM: [f64; 2] = [0.25, 16.25];
+pub const FLOWS_CFM: [f64; 2] = [0.2, 16.2];
 /// Flows tried for the first and the last that keep up: a narrower band than one step can be missed.
 const STEPS: usize = 9;
-/// A border is known to within this, cfm.
-pub const CELL_CFM: f64 = 0.125;
+/// A border is known to within this, cfm: no label is truer.
+pub const CELL_CFM: f64 = 0.1;
 
 /// What a machine does for all tasks of a shop at all its places.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,10 +50,15 @@ impl Column {
     }
 }
 
+/// The nearest flow of whole cells.
+fn to_cell(cfm: f64) -> f64 {
+    (cfm / CELL_CFM).round() * CELL_CFM
+}
+
 /// Halves between a flow that does (in the sense of `does`) and one that does not; returns the last that does.
 fn edge(mut doing: f64, mut failing: f64, does: impl Fn(f64) -> bool) -> FreeAir {
-    while (doing - failing).abs() > CELL_CFM {
-        let middle = 0.5 * (doing + failing);
+    while (doing - failing).abs() > 1.5 * CELL_CFM {
+        let middle = to_cell(0.5 * (doing + failing));
         if does(middle) {
             doing = middle
         } else {
@@ -67,7 +72,7 @@ fn edge(mut doing: f64, mut failing: f64, does: impl Fn(f64) -> bool) -> FreeAir
 fn keeps_up(search: &Search, tank_m3: f64, from_cfm: f64) -> Option<[FreeAir; 2]> {
     let does = |cfm: f64| search.fails_at(FreeAir::cfm(cfm), tank_m3, 1.0).is_none();
     let ratio = (FLOWS_CFM[1] / from_cfm).powf(1.0 / STEPS as f64);
-    let flow = |step: usize| from_cfm * ratio.powi(step as i32);
+    let flow = |step: usize| to_cell(from_cfm * ratio.powi(step as i32));
     let first = (0..=STEPS).find(|step| does(flow(*step)))?;
     let beyond = (first + 1..=STEPS).find(|step| !does(flow(*step)));
     let least = if first == 0 {

@@ -95,7 +95,7 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
     let at = words.pressure(Gauge::psi(90.0));
     let mut parts = vec![format!(
         "Look for at least {} at {at} on a tank of at least {}",
-        words.flow(window.flow),
+        words.flow_enough(window.flow),
         words.volume_enough(window.tank_m3)
     )];
     parts.extend(circuit(words, basis));
@@ -198,7 +198,7 @@ fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f6
         why.push(format!(
             "With {} only, it takes {}.",
             words.volume(tank),
-            words.flow(flow)
+            words.flow_enough(flow)
         ));
     }
     for place in &basis.places {

@@ -255,7 +255,7 @@ impl Drawn {
             let Some([least, _]) = column.and_then(|column| column.keeps_up) else {
                 continue;
             };
-            let flow = words.flow(least);
+            let flow = words.flow_enough(least);
             match said.last_mut() {
                 Some((known, tank)) if *known == flow => tank.push_str(" or more"),
                 _ => said.push((flow, words.volume(gal * M3_PER_GALLON))),

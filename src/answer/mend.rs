@@ -166,10 +166,10 @@ fn of_task(
     }
     if let (Some(factor), Some(pump)) = (found.flow_factor, facts.supply.likely()) {
         let at = Gauge::psi(90.0);
-        let flow = FreeAir::cfm((pump.rated(at).as_cfm() * factor * 10.0).ceil() / 10.0);
+        let flow = FreeAir::cfm(pump.rated(at).as_cfm() * factor);
         let own = |name: &str| format!("candidates.{}.{name}", basis.chosen);
         let texts = [
-            ("flow", words.flow(flow)),
+            ("flow", words.flow_enough(flow)),
             ("at", words.pressure(at)),
             ("flow2", String::new()),
             ("pump_up", String::new()),
@@ -177,7 +177,7 @@ fn of_task(
         remedies.push(Remedy {
             label: format!(
                 "a machine that delivers {} on this tank of {}",
-                words.flow(flow),
+                words.flow_enough(flow),
                 words.volume(candidate.tank_m3.value)
             ),
             changes: texts

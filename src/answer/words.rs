@@ -57,6 +57,14 @@ impl Words {
         let step = if self.units == Units::Us { 0.1 * unit } else { unit };
         self.of(Kind::Flow, (flow.as_m3_s() / step).round() * step)
     }
+    /// A flow that is enough: in the same steps, upwards.
+    pub fn flow_enough(self, flow: FreeAir) -> String {
+        let step = match self.units {
+            Units::Us => 0.1 * M3_S_PER_CFM,
+            Units::Metric => 5.0 / 60_000.0,
+        };
+        self.of(Kind::Flow, (flow.as_m3_s() / step - 1e-6).ceil() * step)
+    }
     /// A gauge pressure.
     pub fn pressure(self, pressure: Gauge) -> String {
         let step = if self.units == Units::Us { PA_PER_PSI } else { 1e4 };

@@ -8,7 +8,7 @@ use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use crate::circuit::{Awg, PLUG_LOAD_SHARE};
 use crate::compressor::Pump;
 use crate::line::Leg;
-use crate::quantity::M3_PER_GALLON;
+use crate::quantity::{Gauge, M3_PER_GALLON};
 use crate::window::TANKS_GAL;
 
 /// Halvings in a search: an interval shrinks to a sixty-fourth.
@@ -94,9 +94,18 @@ impl Bench<'_> {
     }
 
     fn flow(&self, work: &TaskWork) -> Option<f64> {
-        halved(1.0, MOST_FLOW, |factor| {
-            self.mends(&self.pump.scaled(factor), self.store_m3, work)
-        })
+        let rated = self.pump.rated(Gauge::psi(90.0)).as_cfm();
+        let does = |tenths: f64| self.mends(&self.pump.scaled(0.1 * tenths / rated), self.store_m3, work);
+        // In tenths of a cfm, as labels and the window go.
+        let (mut low, mut high) = ((10.0 * rated).floor(), (10.0 * MOST_FLOW * rated).ceil());
+        if !does(high) {
+            return None;
+        }
+        while high - low > 1.0 {
+            let middle = (0.5 * (low + high)).floor();
+            if does(middle) { high = middle } else { low = middle }
+        }
+        Some(0.1 * high / rated)
     }
 
     fn bores(&self, task: &TaskBasis) -> [Option<f64>; 2] {
