@@ -80,9 +80,10 @@ function tryOn(remedy) {
   at("trial-keep").focus({ preventScroll: true });
 }
 
-function titleBlock({ name, candidates, chosen, units }) {
+function titleBlock(shop) {
+  const { name, chosen, units } = shop;
   say(at("sheet-shop"), name.trim() || "Unnamed shop");
-  say(at("sheet-candidate"), candidateName(candidates[chosen], chosen));
+  say(at("sheet-candidate"), candidateName(shop, chosen));
   say(at("sheet-units"), units === "metric" ? "L/min, bar, L" : "cfm, psi, gal");
   say(at("sheet-date"), new Date().toLocaleDateString());
 }

@@ -127,7 +127,7 @@ function compose({ report, subjects, map, code, shop, trial }) {
   if (mend) left.push(weak("what would mend it", block(mend.title, list(mend.findings.map(remedy)))));
   if (map.chart) {
     const frame = picture(map.chart, map.title);
-    const numbered = shop.candidates.map((candidate, index) => `${index + 1} ${candidateName(candidate, index)}`);
+    const numbered = shop.candidates.map((_, index) => `${index + 1} ${candidateName(shop, index)}`);
     if (numbered.length > 1) frame.append(el("p", {}, `Machines: ${numbered.slice(0, NAMED).join("; ")}.`));
     right.unshift(weak("the map", frame));
   }

@@ -13,6 +13,12 @@ function pin(part, groups, system) {
   }
 }
 
+/** A field's text with the unit that it is taken in. */
+export function withUnit(text, kind, system) {
+  const typed = text.trim();
+  return BARE.test(typed) ? `${typed} ${UNITS[kind][system]}` : typed;
+}
+
 /** Changes `shop` to `system`; what was typed keeps its meaning. */
 export function changeUnits(shop, system) {
   if (shop.units === system) return;

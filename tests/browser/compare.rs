@@ -124,3 +124,40 @@ async fn twelve_machines_leave_the_page_as_wide_as_it_is() -> Outcome {
     }
     Ok(())
 }
+
+/// Where the chosen one of the row stands: whether it is within the row, and what it is called.
+const CHIP: &str = "
+    const row = document.getElementById('candidates'), chip = row.querySelector('[aria-pressed=true]');
+    const [frame, box] = [row, chip].map((node) => node.getBoundingClientRect());
+    return [box.left >= frame.left - 1 && box.right <= frame.right + 1, chip.textContent];";
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_chosen_one_of_many_is_named_and_stands_within_the_row() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    browser.open_file().await?;
+    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.tap("#add-candidate").await?;
+    browser.tap("#add-candidate").await?;
+    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5"]));
+    let before = browser.js("return scrollY").await?;
+    browser.retype("#tank", "20").await?;
+    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5, 20 gal"]));
+    browser.retype("#tank", "60 L").await?;
+    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5, 60 L"]));
+    assert_eq!(browser.js("return scrollY").await?, before, "the page jumped");
+    let gap = browser
+        .js("return document.querySelector('label[for=flow]').getBoundingClientRect().top - document.getElementById('candidates').getBoundingClientRect().bottom")
+        .await?;
+    assert!(
+        gap.as_f64().is_some_and(|px| px >= 6.0),
+        "Flow stands {gap} px below the row's scroll bar"
+    );
+    browser.screenshot("chips-phone").await?;
+    // Back to the first, whose button is out of the row by now: chosen in the table.
+    browser
+        .js("document.querySelector('#compare tr[data-candidate=\"0\"] button').click()")
+        .await?;
+    assert_eq!(browser.js(CHIP).await?, json!([true, "Upright, 20 gal"]));
+    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
+    Ok(())
+}
