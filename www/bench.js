@@ -20,7 +20,7 @@ export function write(shop, path, value) {
 export class Bench extends EventTarget {
   shop = null;
   view = { place: 0, task: null };
-  /** Where the shop came from: "stored", "link", "file", "example" or "fresh"; `name` is the key of a stored one. */
+  /** Where the shop came from: "stored", "link", "file", "example", "fresh" or "loose"; `name` is the key of a stored one, `sent` the link that holds one as it arrived. */
   origin = { kind: "fresh", name: "" };
   /** What is being tried on: what it is, and what stood in each field before. */
   trial = null;

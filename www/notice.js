@@ -4,14 +4,14 @@ import { button, el, say } from "./dom.js";
 
 const box = () => document.getElementById("notices");
 
-/** Shows one notice; one of the same `id` is replaced. `acts` are [text, call] pairs. */
+/** Shows one notice; one of the same `id` is replaced. `acts` are lists of text, call and attributes, which may be missing. */
 export function notify(id, text, acts = []) {
   withdraw(id);
-  const buttons = acts.map(([name, act]) =>
+  const buttons = acts.map(([name, act, attributes]) =>
     button(name, () => {
       withdraw(id);
       act();
-    }),
+    }, attributes),
   );
   const words = el("p");
   say(words, text);

@@ -11,6 +11,8 @@ import { changeUnits } from "./units.js";
 
 const at = (id) => document.getElementById(id);
 const FROM = { fresh: "new", link: "from a link", file: "from a file", example: "the example", loose: "open here only" };
+const BACK = "Back to what was sent";
+const OWN = new Set(["fresh", "example", "loose"]); // began here
 const PAUSE = 400; // ms without a keystroke before the profile and the address are written
 
 /** What a thrown value says. */
@@ -76,13 +78,57 @@ export function shops(bench) {
     if (failing !== before) show();
   }
 
+  /** The address holds the shop as it is; where it came from and what was sent stay with this tab's history, over a reload too. */
   function address(shop) {
     const fragment = core.link_of(shop);
-    history.replaceState(null, "", `#${fragment}`);
+    const { kind, sent } = bench.origin;
+    history.replaceState({ kind, sent }, "", `#${fragment}`);
+    markChanged(differs(fragment));
     say(at("sheet-link"), location.href);
     at("link-text").value = location.href;
     drawCode();
   }
+
+  /** Whether the shop of `fragment` is another than the one that was sent, told in the same units. */
+  function differs(fragment) {
+    const { sent } = bench.origin;
+    if (!sent || sent === fragment) return false;
+    return fragment !== core.link_of(asSent());
+  }
+
+  function asSent() {
+    const shop = core.read_link(bench.origin.sent);
+    changeUnits(shop, bench.shop.units);
+    return shop;
+  }
+
+  function markChanged(is) {
+    if (is === Boolean(bench.origin.changed)) return;
+    bench.origin.changed = is;
+    show();
+  }
+
+  /** Puts back what the link or the file held, and offers the changed shop again. */
+  function backToSent() {
+    const { origin } = bench;
+    const shop = bench.settled();
+    open(asSent(), origin);
+    const undo = () => {
+      open(shop, origin);
+      tellArrival();
+    };
+    tellArrival([["Undo", undo]], origin.kind === "file" ? "as in the file" : "as it was sent");
+  }
+
+  /** Says what arrived and offers to keep it and, once it differs, to go back to what was sent. */
+  function tellArrival(more = [], how = undefined) {
+    address(bench.settled());
+    const { changed, back } = bench.origin;
+    const toSent = [BACK, backToSent, { "data-act": "sent", hidden: !changed }];
+    notify("link", `“${bench.shop.name.trim() || "A shop"}” is ${how ?? from()}; it is not kept in this browser.`, [["Keep this shop", keep], toSent, ...more, ...back]);
+  }
+
+  const from = () => `${FROM[bench.origin.kind]}${bench.origin.changed ? ", with changes made here" : ""}`;
 
   function drawCode() {
     if (at("code").open) fillCode(camera, core.code(location.href));
@@ -215,8 +261,8 @@ export function shops(bench) {
     else show();
   }
 
-  /** Opens a shop that came from outside: beside what is kept, which it leaves alone. */
-  function arrive(readShop, kind, what) {
+  /** Opens a shop that came from outside: beside what is kept, which it leaves alone. `sent` is what it was before changes. */
+  function arrive(readShop, kind, what, sent) {
     writing.now();
     let shop;
     try {
@@ -228,8 +274,8 @@ export function shops(bench) {
     }
     const before = { shop: bench.settled(), origin: bench.origin };
     const back = untouched() ? [] : [["Back to what was open", () => open(before.shop, before.origin)]];
-    open(shop, { kind, name: "" });
-    notify("link", `“${shop.name.trim() || "A shop"}” is ${FROM[kind]}; it is not kept in this browser.`, [["Keep this shop", keep], ...back]);
+    open(shop, { kind, name: "", back, sent: OWN.has(kind) ? undefined : (sent ?? core.link_of(shop)) });
+    tellArrival();
   }
 
   /** Whether there is nothing to go back to: a first visit's shop, nothing typed yet. */
@@ -253,13 +299,35 @@ export function shops(bench) {
   /** The address holds the whole shop, so after a reload it is mostly the one that is kept, a fresh one or the example. */
   function arriveByAddress() {
     const fragment = location.hash.slice(1);
-    if (!bench.shop) openAtFirst();
+    const was = history.state;
+    const reloaded = !bench.shop;
+    if (reloaded) openAtFirst();
     if (!fragment || fragment === core.link_of(bench.settled())) return;
     const same = core.stored().shops.find(({ name, damaged }) => !damaged && core.link_of(core.kept(name)) === fragment);
     if (same) openKept(same.name);
     else if (fragment === core.link_of(started(core.fresh()))) open(started(core.fresh()), { kind: "fresh", name: "" });
     else if (fragment === core.link_of(started(core.demo()))) open(started(core.demo()), { kind: "example", name: "" });
-    else arrive(() => core.read_link(fragment), "link", "This link");
+    else if (reloaded && OWN.has(was?.kind)) reopenOwn(fragment, was.kind);
+    else arrive(() => core.read_link(fragment), !was ? "link" : was.sent ? was.kind : "loose", "This link", readable(was?.sent));
+  }
+
+  /** After a reload: a shop that began here and was not kept is just open again. */
+  function reopenOwn(fragment, kind) {
+    try {
+      open(core.read_link(fragment), { kind, name: "" });
+    } catch {
+      arrive(() => core.read_link(fragment), "link", "This link");
+    }
+  }
+
+  /** `link` if it can be read: another build may have written it. */
+  function readable(link) {
+    try {
+      if (link) core.read_link(link);
+      return link;
+    } catch {
+      return undefined;
+    }
   }
 
   /** Another tab may have changed what is kept. */
@@ -289,12 +357,13 @@ export function shops(bench) {
   function show() {
     const { working, message, shops: list } = core.stored();
     const name = bench.shop.name.trim() || "Unnamed shop";
-    const state = !kept() ? `${FROM[bench.origin.kind]}, not kept` : failing ? "kept as it was before; changes are not being saved" : "kept in this browser";
+    const state = !kept() ? `${from()}, not kept` : failing ? "kept as it was before; changes are not being saved" : "kept in this browser";
     const short = !kept() ? "not kept" : failing ? "changes not saved" : "kept";
     say(at("whose"), working ? `${name}, ${short}` : "Nothing is being saved");
     say(at("store-state"), working ? `${name} is ${state}.` : `Nothing is being saved: ${message}`);
     if (document.activeElement !== at("shop-name")) at("shop-name").value = bench.shop.name;
     at("keep").hidden = kept() || !working;
+    for (const press of document.querySelectorAll("[data-act=sent]")) press.hidden = !bench.origin.changed;
     showKept(list, kept() ? bench.origin.name : undefined, acts);
   }
 
@@ -305,6 +374,7 @@ export function shops(bench) {
     save: (name, key) => attempt(() => download(name, core.raw(key))),
   };
   at("keep").addEventListener("click", keep);
+  at("back-to-sent").addEventListener("click", backToSent);
   at("shop-name").addEventListener("change", rename);
   at("copy-link").addEventListener("click", copyLink);
   at("share").hidden = !canShare({ title: "Bellows", text: "Bellows" });

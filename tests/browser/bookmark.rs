@@ -6,7 +6,7 @@ use bellows::link;
 use bellows::shop::{SCHEMA, Shop};
 use serde_json::{Value, json};
 
-use crate::reader::labelled;
+use crate::reader::{labelled, reckoned};
 use crate::site::Site;
 use crate::support::{Browser, Outcome, PHONE, dist};
 
@@ -144,11 +144,103 @@ async fn a_bad_link_opens_a_fresh_browser_on_a_usable_page() -> Outcome {
         assert_eq!(browser.kept().await?, Value::Object(serde_json::Map::new()));
     }
     browser.type_label().await?;
-    assert_eq!(
-        browser.shown().await?,
-        crate::reader::reckoned(&labelled()),
-        "after a bad link"
+    assert_eq!(browser.shown().await?, reckoned(&labelled()), "after a bad link");
+    assert_eq!(browser.console_errors().await?, [""; 0]);
+    Ok(())
+}
+
+const TO_SENT: &str = "[data-notice=link] [data-act=sent]";
+
+async fn offered(browser: &Browser, is: bool) -> Outcome {
+    let shown = format!("document.querySelector({TO_SENT:?})?.hidden === {}", !is);
+    browser.until(&shown).await?;
+    browser
+        .until(&format!(
+            "document.getElementById('back-to-sent').hidden === {}",
+            !is
+        ))
+        .await
+}
+
+async fn press(browser: &Browser, words: &str) -> Outcome {
+    let press = format!(
+        "[...document.querySelectorAll('{NOTICE} button')].find(({{ textContent }}) => textContent === {words:?}).click()"
     );
+    browser.js(&press).await?;
+    Ok(())
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn there_is_a_way_back_to_what_was_sent_over_a_reload_too() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    let sent = other_shop();
+    let page = format!("file://{}", dist().join("bellows.html").display());
+    browser.open(&format!("{page}#{}", link::write(&sent))).await?;
+    assert_eq!(browser.shown().await?, reckoned(&sent));
+    offered(&browser, false).await?;
+    browser.reload().await?;
+    assert!(
+        browser
+            .text(NOTICE)
+            .await?
+            .contains("is from a link; it is not kept")
+    );
+    offered(&browser, false).await?;
+
+    browser.retype("#flow", "9.9 cfm").await?;
+    offered(&browser, true).await?;
+    let changed = browser.shown().await?;
+    press(&browser, "Back to what was sent").await?;
+    assert_eq!(browser.shown().await?, reckoned(&sent));
+    offered(&browser, false).await?;
+    press(&browser, "Undo").await?;
+    assert_eq!(browser.shown().await?, changed);
+    assert_eq!(browser.typed("#flow").await?, "9.9 cfm");
+    offered(&browser, true).await?;
+    for scheme in ["light", "dark"] {
+        browser.prefer("prefers-color-scheme", scheme).await?;
+        browser.js("scrollTo(0, 0)").await?;
+        browser.screenshot(&format!("sent-phone-{scheme}")).await?;
+    }
+
+    browser.reload().await?;
+    assert_eq!(browser.shown().await?, changed);
+    let notice = browser.text(NOTICE).await?;
+    assert!(
+        notice.contains("is from a link, with changes made here"),
+        "{notice}"
+    );
+    offered(&browser, true).await?;
+    press(&browser, "Back to what was sent").await?;
+    assert_eq!(browser.shown().await?, reckoned(&sent));
+    assert_eq!(browser.kept().await?, json!({}));
+    // Another link in this tab is not the first one with changes.
+    let mut second = sent;
+    second.places[0].altitude = "4,000 ft".into();
+    follow(&browser, &link::write(&second)).await?;
+    browser
+        .until(&format!(
+            "document.querySelector('{NOTICE} p').textContent.includes('is from a link;')"
+        ))
+        .await?;
+    assert_eq!(browser.shown().await?, reckoned(&second));
+    offered(&browser, false).await?;
+    assert_eq!(browser.console_errors().await?, [""; 0]);
+    Ok(())
+}
+
+/// What was typed here is not from a link, even where only the address holds it.
+#[tokio::test(flavor = "multi_thread")]
+async fn an_own_shop_that_is_not_kept_comes_back_from_a_reload_as_such() -> Outcome {
+    let browser = Browser::start(PHONE).await?;
+    browser.open_file().await?;
+    browser.type_label().await?;
+    browser.tap("#copy-link").await?; // writes the address without the pause after a keystroke
+    browser.reload().await?;
+    assert_eq!(browser.shown().await?, reckoned(&labelled()));
+    assert_eq!(browser.text("[data-notice]").await?, "");
+    let state = browser.text("#store-state").await?;
+    assert!(state.ends_with("is new, not kept."), "{state}");
     assert_eq!(browser.console_errors().await?, [""; 0]);
     Ok(())
 }

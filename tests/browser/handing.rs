@@ -15,7 +15,7 @@ use crate::site::Site;
 use crate::support::{Browser, Outcome, PHONE, Scratch, dist};
 
 const NOTICE: &str = "[data-notice=link]";
-const BACK: &str = "return [...document.querySelectorAll('[data-notice=link] button')].some(({ textContent }) => textContent.startsWith('Back'))";
+const BACK: &str = "return [...document.querySelectorAll('[data-notice=link] button')].some(({ textContent }) => textContent.startsWith('Back to what was open'))";
 
 /// A share sheet that takes down what it is given, as no desktop browser under test has one.
 const SHEET: &str = "
@@ -260,7 +260,7 @@ async fn the_way_back_is_offered_where_there_is_something_to_go_back_to() -> Out
     assert_eq!(browser.shown().await?, reckoned(&labelled()));
     assert_eq!(browser.js(BACK).await?, json!(true));
     browser
-        .js("[...document.querySelectorAll('[data-notice=link] button')].find(({ textContent }) => textContent.startsWith('Back')).click()")
+        .js("[...document.querySelectorAll('[data-notice=link] button')].find(({ textContent }) => textContent.startsWith('Back to what was open')).click()")
         .await?;
     assert_eq!(browser.shown().await?, before);
     assert_eq!(browser.typed("#flow").await?, "5 cfm");
