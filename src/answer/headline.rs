@@ -104,10 +104,19 @@ impl<'a> Case<'a> {
     fn rest(&self) -> String {
         let rest = self.names_of(|severity| severity < 2.0);
         let others = self.names_of(|severity| severity >= 2.0).len();
+        let worst = self.worst().map_or(0.0, |(_, task)| task.outcome.severity());
         match (rest.len(), others) {
             (0, _) => String::new(),
             (1..=3, _) => format!("; it keeps up with {}", listed(&rest)),
             (_, 1) => "; it keeps up with all else".into(),
+            (_, _) if worst < 4.0 => match &self.names_of(|severity| severity >= 2.0 && severity < worst)[..]
+            {
+                slower @ ([_] | [_, _]) => {
+                    let make = if slower.len() == 1 { "makes" } else { "make" };
+                    format!("; {} {make} you wait too, all else keeps up", listed(slower))
+                }
+                _ => format!("; it keeps up with {} of the other tasks", rest.len()),
+            },
             (kept, _) => format!("; it keeps up with {kept} of the other tasks"),
         }
     }

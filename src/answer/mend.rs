@@ -220,15 +220,24 @@ pub fn section(
         findings.extend(air_finding(words, basis, candidate, facts, place, task));
     }
     let grade = findings.iter().map(|finding| finding.grade).max()?;
+    let changes = findings
+        .iter()
+        .flat_map(|finding| &finding.remedies)
+        .flat_map(|remedy| &remedy.changes);
+    let receiver = changes
+        .into_iter()
+        .any(|change| change.field.starts_with("auxiliary."));
     Some(Section {
         id: "mend".into(),
         title: "What would mend it".into(),
         grade,
         sentence: "Each of these is the smallest that does by the same sums; try one on and see the whole answer change.".into(),
         findings,
-        cautions: vec![
-            "An auxiliary receiver needs a code stamp, its own relief valve and a rated pressure not below cut-out.".into(),
-        ],
+        cautions: if receiver {
+            vec!["An auxiliary receiver needs a code stamp, its own relief valve and a rated pressure not below cut-out.".into()]
+        } else {
+            Vec::new()
+        },
         ..Section::default()
     })
 }

@@ -118,15 +118,12 @@ impl Scene<'_> {
             .fold(f64::INFINITY, f64::min);
         let waited: f64 = waits(steps).iter().map(|(from, to)| to - from).sum();
         let waiting = if waited > 1.0 {
-            format!(
-                " {} of that is waiting for the tank.",
-                capital(&words.time(waited))
-            )
+            format!(" Of the time drawn, {} is waiting.", words.time(waited))
         } else {
             String::new()
         };
         format!(
-            "{} at “{}”, from a full tank over {}: the tank swings between {} and {}; {}.{waiting}",
+            "{} at “{}”, from a full tank over {}: the tank swings between {} and {}. In the long run: {}.{waiting}",
             capital(&self.task.name),
             self.place.name,
             words.time(seconds),
