@@ -362,6 +362,42 @@ impl Shop {
         }
     }
 
+    /// The same for where other units, mains and cords are usual: a machine of 230 V would else be told that no place
+    /// has its voltage. 16 A at 230 V and 1.5 and 2.5 mm² are common practice, no source.
+    pub fn fresh_in(units: Units) -> Self {
+        if units == Units::Us {
+            return Self::fresh();
+        }
+        let garage = place(
+            "Garage",
+            ["200 m", "24 °C", "55 %", "16 A", "1.5 A", "2.5 mm²", "12 m"],
+        );
+        let hangar = place(
+            "Hangar",
+            ["1,500 m", "32 °C", "35 %", "16 A", "1 A", "2.5 mm²", "20 m"],
+        );
+        Self {
+            units,
+            places: vec![
+                Place {
+                    volts: "230 V".into(),
+                    listener: "4 m".into(),
+                    neighbour: "20 m".into(),
+                    ..garage
+                },
+                Place {
+                    volts: "230 V".into(),
+                    cord_gauge: "1.5 mm²".into(),
+                    cord_length: "15 m".into(),
+                    listener: "5 m".into(),
+                    neighbour: "30 m".into(),
+                    ..hangar
+                },
+            ],
+            ..Self::fresh()
+        }
+    }
+
     /// The invented example: the fresh shop with three machines to choose from.
     pub fn demo() -> Self {
         let label =

@@ -439,3 +439,25 @@ fn a_metric_shop_is_told_a_cord_that_it_can_buy() {
         after.places[1].circuit
     );
 }
+
+/// 230 V, 10 A and 140 L/min is an ordinary label there: it must not meet places of 120 V.
+#[test]
+fn a_first_visit_in_metric_units_has_metric_mains() {
+    let mut shop = Shop::fresh_in(Units::Metric);
+    assert!(bellows::basis::Basis::of(&shop).faults.is_empty());
+    let label = &mut shop.candidates[0];
+    (label.flow, label.tank, label.volts, label.amps) = ("140".into(), "50".into(), "230".into(), "8".into());
+    let report = report(&shop, View::default());
+    assert!(report.faults.is_empty(), "{:?}", report.faults);
+    assert!(
+        report.places[0].circuit.grade <= Grade::Fair,
+        "{:?}",
+        report.places[0].circuit
+    );
+    assert!(
+        !report.answer.sentence.contains("120 V"),
+        "{}",
+        report.answer.sentence
+    );
+    assert_eq!(Shop::fresh_in(Units::Us), Shop::fresh());
+}

@@ -34,8 +34,11 @@ export function shops(bench) {
   }
 
   /** A shop that starts here, in the units that this reader has or most likely wants. */
+  const units = () => core.chosen_units() ?? core.usual_units(navigator.language);
+  const firstShop = () => core.fresh(units());
+
   function started(shop) {
-    changeUnits(shop, core.chosen_units() ?? core.usual_units(navigator.language));
+    changeUnits(shop, units());
     return shop;
   }
 
@@ -280,7 +283,7 @@ export function shops(bench) {
 
   /** Whether there is nothing to go back to: a first visit's shop, nothing typed yet. */
   function untouched() {
-    return bench.origin.kind === "fresh" && core.link_of(bench.settled()) === core.link_of(started(core.fresh()));
+    return bench.origin.kind === "fresh" && core.link_of(bench.settled()) === core.link_of(firstShop());
   }
 
   function openAtFirst() {
@@ -293,7 +296,7 @@ export function shops(bench) {
         notify("store", sentence(fault));
       }
     }
-    open(started(core.fresh()), { kind: "fresh", name: "" });
+    open(firstShop(), { kind: "fresh", name: "" });
   }
 
   /** The address holds the whole shop, so after a reload it is mostly the one that is kept, a fresh one or the example. */
@@ -305,7 +308,7 @@ export function shops(bench) {
     if (!fragment || fragment === core.link_of(bench.settled())) return;
     const same = core.stored().shops.find(({ name, damaged }) => !damaged && core.link_of(core.kept(name)) === fragment);
     if (same) openKept(same.name);
-    else if (fragment === core.link_of(started(core.fresh()))) open(started(core.fresh()), { kind: "fresh", name: "" });
+    else if (fragment === core.link_of(firstShop())) open(firstShop(), { kind: "fresh", name: "" });
     else if (fragment === core.link_of(started(core.demo()))) open(started(core.demo()), { kind: "example", name: "" });
     else if (reloaded && OWN.has(was?.kind)) reopenOwn(fragment, was.kind);
     else arrive(() => core.read_link(fragment), !was ? "link" : was.sent ? was.kind : "loose", "This link", readable(was?.sent));

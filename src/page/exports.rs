@@ -59,10 +59,10 @@ pub fn schema() -> u32 {
     crate::shop::SCHEMA
 }
 
-/// The shop that a first visit finds: the label still blank.
+/// The shop that a first visit finds in such units: the label still blank.
 #[wasm_bindgen]
-pub fn fresh() -> Answer {
-    hand(&Shop::fresh())
+pub fn fresh(units: JsValue) -> Answer {
+    hand(&Shop::fresh_in(take("units", &units)?))
 }
 
 /// The invented example, with three machines to choose from.

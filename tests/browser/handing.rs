@@ -194,11 +194,7 @@ async fn chosen_units_stay_across_shops_and_visits() -> Outcome {
 
     browser.driver.goto("about:blank").await?;
     browser.open_file().await?;
-    let fresh = Shop {
-        units: Units::Metric,
-        ..Shop::fresh()
-    };
-    assert_eq!(browser.shown().await?, reckoned(&fresh));
+    assert_eq!(browser.shown().await?, reckoned(&Shop::fresh_in(Units::Metric)));
 
     // A link in other units: what was typed stays, a bare number keeps its meaning, the answer is in the reader's.
     let mut sent = labelled();
