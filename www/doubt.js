@@ -7,7 +7,7 @@ const REST_MS = 400;
 /** A frame lasts 16 ms: half of one is left to the page. */
 const SLICE_MS = 8;
 
-/** Puts the subject into `box` and its sentence into `line`. Returns what to call with the shop after each change. */
+/** Puts the subject into `box` and its sentence into `line`. Returns what to call with the shop after each change, and what judges at once whatever is still to be judged. */
 export function doubt(box, line, core) {
   const node = makeSection({ id: "doubt" });
   const [, title, sums] = node.firstElementChild.children;
@@ -45,7 +45,15 @@ export function doubt(box, line, core) {
     else show();
   }, REST_MS);
 
-  return (now) => {
+  const settle = () => {
+    rested.now();
+    if (asked === shown) return;
+    clearTimeout(next);
+    while (!core.doubt_step(100));
+    show();
+  };
+
+  const changed = (now) => {
     const text = JSON.stringify(now);
     if (text === asked) return;
     clearTimeout(next);
@@ -54,4 +62,6 @@ export function doubt(box, line, core) {
     pending(asked !== shown);
     rested.soon();
   };
+
+  return { changed, settle };
 }

@@ -91,7 +91,9 @@ function titleBlock(shop) {
 /** What is on the printed sheet, as it stands now. */
 function sheetParts() {
   profiles.address();
-  return { report, subjects: core.subjects(), map: core.map(bench.shop), code: core.code(location.href), shop: bench.shop, trial: bench.trial };
+  doubted.settle();
+  const { rows } = core.compare(bench.shop, "verdict");
+  return { report, rows, subjects: core.subjects(), map: core.map(bench.shop), code: core.code(location.href), shop: bench.shop, trial: bench.trial };
 }
 
 /** The subjects below the fold come a frame later than the sentence, so that typing stays fluid. */
@@ -119,7 +121,7 @@ function refresh() {
   showWindow(report.window);
   showVerdicts(report, { look: (view) => bench.look(view), tryOn, change: goTo });
   subjectsSoon();
-  doubted(bench.shop);
+  doubted.changed(bench.shop);
   showCandidates(at("candidates"), bench.shop, choose);
   at("remove-candidate").hidden = bench.shop.candidates.length < 2;
   nameParts(bench.shop);

@@ -11,6 +11,7 @@ const ROWS = 8; // tasks in the table where room is short, the worst
 const PLACES = 4; // places in it
 const NAMED = 8; // names in a sentence
 const LINK = 1600; // characters of a link that are printed where room is short
+const BESIDE = [["Price", "Price"], ["Weight", "Carrying"], ["At the ears, indoors", "At the ears, indoors"]]; // as said here, as the comparison calls it
 const WORST = ["bad", "poor", "unsure", "fair", "note", "good"];
 
 const at = (id) => document.getElementById(id);
@@ -33,7 +34,8 @@ function picture(chart, title) {
 function answer(trial) {
   const tried = trial ? [el("p", {}, `Trying: ${trial.labels.join(", and ")}. The link holds the shop without it.`)] : [];
   const said = el("p", { class: "verdict", "data-grade": at("answer").dataset.grade }, mark(at("answer").dataset.grade), el("strong", {}, at("verdict").textContent));
-  return el("header", {}, said, el("p", {}, at("sentence").textContent), ...tried);
+  const sure = at("sure").hidden ? [] : [el("p", { class: "sure" }, at("sure").textContent)];
+  return el("header", {}, said, el("p", {}, at("sentence").textContent), ...sure, ...tried);
 }
 
 function label() {
@@ -45,6 +47,21 @@ function label() {
   const list = figureList(items);
   list.className = "pairs";
   return block(`The label: ${at("sheet-candidate").textContent}`, list);
+}
+
+/** A candidate with the number that it has on the map. */
+const numbered = (shop, index) => (shop.candidates[index].name.trim() ? `${index + 1} ` : "") + candidateName(shop, index);
+
+/** A row for each machine, the best first; of many the first ones and the chosen one. */
+function machines(rows, shop) {
+  const listed = rows.filter(({ chosen }, row) => chosen || row < NAMED);
+  const line = ({ candidate, answer: { grade, verdict }, cells }) => {
+    const values = BESIDE.map(([, name]) => cells.find((cell) => cell.name === name)?.value.split(": ")[0]);
+    return el("tr", {}, el("th", { scope: "row" }, numbered(shop, candidate)), el("td", {}, graded(grade, verdict)), ...values.map((value) => el("td", {}, value)));
+  };
+  const head = ["Machine", "Verdict", ...BESIDE.map(([name]) => name)].map((name) => el("th", { scope: "col" }, name));
+  const rest = rows.length - listed.length;
+  return block("Side by side", el("table", { class: "machines" }, el("tr", {}, ...head), ...listed.map(line)), ...(rest ? [el("p", {}, `${rest} more in the link.`)] : []));
 }
 
 const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Would do: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
@@ -89,7 +106,7 @@ function tasks(places, reasons) {
 }
 
 /** Puts the sheet together. Returns its nodes and what gives way, the least worth first: what it is called and how it goes and comes back. */
-function compose({ report, subjects, map, code, shop, trial }) {
+function compose({ report, rows, subjects, map, code, shop, trial }) {
   const gives = [];
   const weak = (name, node) => {
     gives.unshift({ name, go: (short) => (node.hidden = short) });
@@ -125,10 +142,11 @@ function compose({ report, subjects, map, code, shop, trial }) {
   if (table.foldLate) gives.unshift({ name: "", go: table.foldLate });
   const mend = subject("mend");
   if (mend) left.push(weak("what would mend it", block(mend.title, list(mend.findings.map(remedy)))));
+  const beside = rows.length > 1 ? [weak("the machines side by side", machines(rows, shop))] : [];
   if (map.chart) {
     const frame = picture(map.chart, map.title);
-    const numbered = shop.candidates.map((_, index) => `${index + 1} ${candidateName(shop, index)}`);
-    if (numbered.length > 1) frame.append(el("p", {}, `Machines: ${numbered.slice(0, NAMED).join("; ")}.`));
+    const names = shop.candidates.map((_, index) => numbered(shop, index));
+    if (names.length > 1) frame.append(el("p", {}, `Machines: ${names.slice(0, NAMED).join("; ")}.`));
     right.unshift(weak("the map", frame));
   }
   const plan = subject("plan");
@@ -144,7 +162,7 @@ function compose({ report, subjects, map, code, shop, trial }) {
   const missing = el("p", { class: "missing" });
   const halves = el("div", { class: "halves" }, el("div", {}, ...left), el("div", {}, ...right));
   const foot = el("div", { class: "foot" }, el("div", {}, cautions, title), camera);
-  return { sheet: [answer(trial), halves, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
+  return { sheet: [answer(trial), halves, ...beside, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
 }
 
 /** Fills `box` for the printer; `ask()` gives what is to be on the sheet. */
