@@ -1,6 +1,7 @@
 //! What was timed at the machine: from text to a delivery curve and a leak.
 
-use super::{CandidateBasis, Reader};
+use super::CandidateBasis;
+use super::reader::Reader;
 use crate::air::Air;
 use crate::assess::machine::plug_amps;
 use crate::compressor::{Claim, Pump, RATING_PA, isentropic_watts, judge_claim};

@@ -1,6 +1,6 @@
 //! What plates and cartons print around their figures: words, pairs of voltages, phases and hertz.
 
-use super::Reader;
+use super::reader::Reader;
 use crate::quantity::{Kind, read};
 
 /// Words that labels put beside a figure and that change nothing of it, true or not.
