@@ -45,7 +45,7 @@ impl fmt::Display for BundleError {
         match self {
             Self::TooBig { bytes } => write!(
                 f,
-                "the file has {bytes} bytes, and Bellows takes at most {BUNDLE_MAX}: choose a file that Bellows has exported"
+                "the file has {bytes} bytes, and Bellows takes at most {BUNDLE_MAX}: choose a file that Bellows has saved"
             ),
             Self::TooMany { count } => {
                 write!(

@@ -79,17 +79,17 @@ impl fmt::Display for FileError {
             Self::TooBig { bytes } => {
                 write!(
                     f,
-                    "{bytes} bytes are too many for a shop: choose a file that Bellows has exported"
+                    "{bytes} bytes are too many for a shop: choose a file that Bellows has saved"
                 )
             }
             Self::NotJson { line, column } => write!(
                 f,
-                "this is no shop profile, or it is damaged (line {line}, column {column}): choose a file that Bellows has exported"
+                "this is no shop profile, or it is damaged (line {line}, column {column}): choose a file that Bellows has saved"
             ),
             Self::NoVersion => {
                 write!(
                     f,
-                    "this is no shop profile, as it states no version: choose a file that Bellows has exported"
+                    "this is no shop profile, as it states no version: choose a file that Bellows has saved"
                 )
             }
             Self::Newer { version } => write!(

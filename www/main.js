@@ -28,7 +28,7 @@ const profiles = shops(bench);
 let report;
 let subjectsDue = 0;
 const doubted = doubt(at("doubt-box"), at("sure"), core);
-const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: core.pick_on_map, step: core.step_on_map });
+const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: core.pick_on_map, step: core.step_on_map, chosen: () => bench.shop.chosen });
 
 const redrawComparison = compare(at("compare"), {
   ask: (sort) => core.compare(bench.shop, sort),

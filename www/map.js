@@ -6,7 +6,7 @@ import { fillSection, makeSection } from "./sections.js";
 
 /** Tanks to the right and steps of flow up, by key. */
 const STEPS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1], PageUp: [0, 10], PageDown: [0, -10] };
-const HINT = "Touch the map to read it at a point, or go over it with the arrow keys.";
+const HINT = "Touch the map to read it at a point, or go over it with the arrow keys: Page Up and Page Down take larger steps, Home goes to the chosen machine.";
 
 /** The core's point under a pointer: the browser knows how the picture is scaled. */
 function under(picture, { clientX, clientY }) {
@@ -14,14 +14,15 @@ function under(picture, { clientX, clientY }) {
   return [x, y];
 }
 
-/** Puts a closed map into `box`; `core` draws it, picks a point and steps from one. Returns what to call after each change. */
-export function map(box, { draw, pick, step }) {
+/** Puts a closed map into `box`; `core` draws it, picks a point, steps from one and tells which machine is chosen. Returns what to call after each change. */
+export function map(box, { draw, pick, step, chosen }) {
   const node = makeSection({ id: "map" });
   const picture = node.querySelector("svg.chart");
   const reading = el("p", { class: "reading", role: "status" }, mark(), el("span", {}, HINT));
   const cross = svg("g", { class: "cross", "aria-hidden": "true" }, svg("path"), svg("circle"));
   let [left, top, width, height] = [0, 0, 0, 0];
   let at;
+  let points = [];
   let waiting = 0;
 
   const show = (read) => {
@@ -44,6 +45,7 @@ export function map(box, { draw, pick, step }) {
     reading.hidden = !section.chart;
     if (!section.chart) return;
     [left, top, width, height] = section.chart.plot;
+    points = section.chart.labels.filter(({ style }) => style.split(" ").includes("point"));
     if (at) show(pick(...at));
   };
   const soon = () => {
@@ -56,9 +58,13 @@ export function map(box, { draw, pick, step }) {
   picture.addEventListener("click", (event) => show(pick(...under(picture, event))));
   picture.addEventListener("keydown", (event) => {
     const way = STEPS[event.key];
-    if (!way || event.altKey || event.ctrlKey || event.metaKey) return;
+    const home = event.key === "Home";
+    if (!(way || home) || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
-    show(at ? step(...at, ...way) : step(left + width / 2, top + height / 2, 0, 0));
+    const machine = points.find(({ text }) => text === String(chosen() + 1));
+    if (at && way) show(step(...at, ...way));
+    else if (machine) show(pick(...machine.at));
+    else if (way) show(step(left + width / 2, top + height / 2, 0, 0));
   });
   picture.after(reading);
   const [, title, sums] = node.firstElementChild.children;

@@ -53,6 +53,7 @@ export function shops(bench) {
 
   /** Runs what may be refused; a refusal becomes a notice. Returns whether it went well. */
   function attempt(act) {
+    withdraw("exported");
     try {
       act();
       withdraw("store");
@@ -219,6 +220,7 @@ export function shops(bench) {
   async function importFile(event) {
     const [file] = event.target.files;
     if (!file) return;
+    withdraw("exported");
     let found;
     try {
       core.check_size(file.size);
@@ -266,6 +268,7 @@ export function shops(bench) {
 
   /** Opens a shop that came from outside: beside what is kept, which it leaves alone. `sent` is what it was before changes. */
   function arrive(readShop, kind, what, sent) {
+    withdraw("exported");
     writing.now();
     let shop;
     try {
@@ -385,7 +388,9 @@ export function shops(bench) {
   at("link-in").addEventListener("change", ({ target }) => {
     const { value } = target;
     target.value = "";
-    if (value.trim()) arrive(() => core.read_link(value), "link", "This link");
+    if (!value.trim()) return;
+    arrive(() => core.read_link(value), "link", "This link");
+    scrollTo(0, 0);
   });
   at("code").append(camera);
   at("code").addEventListener("toggle", () => address(bench.settled()));
@@ -396,6 +401,7 @@ export function shops(bench) {
   at("new-shop").addEventListener("click", () => {
     writing.now();
     open(started(core.demo()), { kind: "example", name: "" });
+    scrollTo(0, 0);
   });
   at("print").addEventListener("click", () => print());
   addEventListener("storage", follow);

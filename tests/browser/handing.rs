@@ -105,6 +105,7 @@ async fn a_code_from_a_page_on_disk_is_pasted_on_the_phone() -> Outcome {
     sender.js("document.getElementById('new-shop').click()").await?;
     let text = code_of(&sender).await?;
     assert_eq!(link::read(&text)?, Shop::demo());
+    assert_eq!(sender.js("document.getElementById('import').scrollIntoView(); document.getElementById('new-shop').click(); return scrollY").await?, json!(0), "the answer is out of sight");
     assert!(!text.contains("file"), "{text}");
     assert!(sender.text("#code figcaption").await?.contains("Open a link"));
 

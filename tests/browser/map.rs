@@ -50,7 +50,11 @@ async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
         .await?;
     let picture = browser.driver.find(By::Css("#on-map svg.chart")).await?;
     picture.send_keys(Key::Left).await?;
+    const CHOSEN: &str = "Upright, 20 gal: ";
     let start = reading(&browser).await?;
+    let start = start
+        .strip_prefix(CHOSEN)
+        .ok_or(format!("the first key starts at {start}"))?;
     picture.send_keys(Key::Right).await?;
     let right = reading(&browser).await?;
     picture.send_keys(Key::Up).await?;
@@ -60,7 +64,7 @@ async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
         let flow = words.next().ok_or("no flow")?.parse()?;
         Ok((flow, words.nth(2).ok_or("no tank")?.parse()?))
     };
-    let [start, right, up] = [parts(&start)?, parts(&right)?, parts(&up)?];
+    let [start, right, up] = [parts(start)?, parts(&right)?, parts(&up)?];
     assert!(right.1 > start.1, "a larger tank: {start:?} {right:?}");
     assert_eq!(up.1, right.1);
     assert!(
@@ -76,6 +80,8 @@ async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
         "{}",
         reading(&browser).await?
     );
+    picture.send_keys(Key::Home + "").await?;
+    assert!(reading(&browser).await?.starts_with(CHOSEN));
     // A touch near a machine reads that machine.
     browser
         .js("const spot = [...document.querySelectorAll('#on-map svg.chart g')].find((g) => g.textContent === '1').firstElementChild;

@@ -103,6 +103,14 @@ async fn all_shops_come_back_with_the_same_answers_after_all_was_cleared() -> Ou
     browser.tap("#export-all").await?;
     let text = downloaded(&folder).await?;
     assert_eq!(bundle::from_json(&text)?.len(), 4);
+    // What was said of that file does not stand beside a later fault.
+    choose(&browser, "no shop at all").await?;
+    browser
+        .until(&format!(
+            "document.querySelector('{NOTICE}')?.textContent.includes('nothing was changed')"
+        ))
+        .await?;
+    assert_eq!(browser.text("[data-notice=exported]").await?, "");
 
     browser.js("localStorage.clear()").await?;
     reopen(&browser).await?;
