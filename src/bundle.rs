@@ -4,8 +4,9 @@
 
 use std::fmt;
 
+use serde_json::{Map, Value};
+
 use crate::file::{self, FILE_MAX, FileError};
-use crate::json::{self, Tree};
 use crate::shop::{SCHEMA, Shop};
 
 /// Longest file that is read, bytes: what browsers keep for a page, about 5 MB, fits.
@@ -81,11 +82,10 @@ pub fn check_size(bytes: u64) -> Result<(), BundleError> {
 pub fn to_json(shops: &[Shop]) -> Result<String, BundleError> {
     check_count(shops.len())?;
     let list = shops.iter().map(file::tree).collect();
-    let whole = Tree::Object(vec![
-        ("version".to_owned(), Tree::Number(SCHEMA.to_string())),
-        ("shops".to_owned(), Tree::Array(list)),
-    ]);
-    let text = whole.pretty();
+    let mut whole = Map::new();
+    whole.insert("version".to_owned(), SCHEMA.into());
+    whole.insert("shops".to_owned(), Value::Array(list));
+    let text = file::pretty(&Value::Object(whole));
     check_size(text.len() as u64)?;
     Ok(text)
 }
@@ -115,7 +115,7 @@ pub fn from_json(text: &str) -> Result<Vec<Shop>, BundleError> {
         return Ok(vec![shop.map_err(BundleError::File)?]);
     };
     file::check_version(&value).map_err(BundleError::File)?;
-    let Tree::Array(list) = list else {
+    let Value::Array(list) = list else {
         return Err(BundleError::File(file::bad_field("shops", list)));
     };
     check_count(list.len())?;
@@ -133,8 +133,8 @@ fn check_count(count: usize) -> Result<(), BundleError> {
     }
 }
 
-fn one(shop: &Tree) -> Result<Shop, FileError> {
-    let bytes = json::text(shop).len();
+fn one(shop: &Value) -> Result<Shop, FileError> {
+    let bytes = shop.to_string().len();
     if bytes > FILE_MAX {
         return Err(FileError::TooBig { bytes });
     }

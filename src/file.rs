@@ -4,7 +4,9 @@
 
 use std::fmt;
 
-use crate::json::{self, Tree};
+use serde_json::Value;
+
+use crate::json;
 use crate::shop::{SCHEMA, Shop};
 
 /// Longest JSON that is read, bytes.
@@ -122,7 +124,7 @@ impl std::error::Error for FileError {}
 /// Texts are cut to [`TEXT_MAX`] and control characters go, so that what is written is read again, as long as it
 /// stays below [`FILE_MAX`] and its lists within their limits.
 pub fn to_json(shop: &Shop) -> String {
-    tree(shop).pretty()
+    pretty(&tree(shop))
 }
 
 /// The shop in a JSON text. Unknown fields are ignored, missing ones are blank, `chosen` is kept within the list.
@@ -147,15 +149,15 @@ pub fn from_json(text: &str) -> Result<Shop, FileError> {
 }
 
 /// A JSON text as a tree. How deep it may nest is bounded by the reader of JSON, at 128.
-pub(crate) fn parsed(text: &str) -> Result<Tree, FileError> {
-    Tree::parse(text).map_err(|error| FileError::NotJson {
-        line: error.line,
-        column: error.column,
+pub(crate) fn parsed(text: &str) -> Result<Value, FileError> {
+    serde_json::from_str(text).map_err(|error| FileError::NotJson {
+        line: error.line(),
+        column: error.column(),
     })
 }
 
 /// The shop in a tree.
-pub(crate) fn shop_of(mut value: Tree) -> Result<Shop, FileError> {
+pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
     check_version(&value)?;
     check_lists(&value)?;
     tidy(&mut value);
@@ -167,37 +169,38 @@ pub(crate) fn shop_of(mut value: Tree) -> Result<Shop, FileError> {
 }
 
 /// A shop as a tree without blank fields, texts bounded, stamped with the schema that this build writes.
-pub(crate) fn tree(shop: &Shop) -> Tree {
-    let stamped = Shop {
-        version: SCHEMA,
-        ..shop.clone()
-    };
-    // What the writer writes is JSON.
-    let mut value = Tree::parse(&json::text(&stamped)).unwrap_or(Tree::Null);
+pub(crate) fn tree(shop: &Shop) -> Value {
+    let mut value = serde_json::from_str(&json::text(shop)).unwrap_or_default();
     tidy(&mut value);
     prune(&mut value);
+    if let Value::Object(fields) = &mut value {
+        fields.insert("version".to_owned(), SCHEMA.into());
+    }
     value
 }
 
+/// A tree as text, one field a line.
+pub(crate) fn pretty(value: &Value) -> String {
+    // A tree of strings, numbers and truth values always has a JSON form.
+    serde_json::to_string_pretty(value).unwrap_or_default()
+}
+
 /// Whether a tree is an object of a version that this build reads.
-pub(crate) fn check_version(value: &Tree) -> Result<(), FileError> {
-    if !matches!(value, Tree::Object(_)) {
+pub(crate) fn check_version(value: &Value) -> Result<(), FileError> {
+    let Value::Object(fields) = value else {
         return Err(FileError::NotJson { line: 1, column: 1 });
-    }
-    let version = value.get("version").ok_or(FileError::NoVersion)?;
-    match version.as_count() {
+    };
+    let version = fields.get("version").ok_or(FileError::NoVersion)?;
+    match version.as_u64() {
         Some(version) if version <= u64::from(SCHEMA) => Ok(()),
         Some(version) => Err(FileError::Newer { version }),
         None => Err(bad_field("version", version)),
     }
 }
 
-fn check_lists(fields: &Tree) -> Result<(), FileError> {
+fn check_lists(fields: &Value) -> Result<(), FileError> {
     for (list, most) in LISTS {
-        let count = match fields.get(list) {
-            Some(Tree::Array(items)) => items.len(),
-            _ => 0,
-        };
+        let count = fields.get(list).and_then(Value::as_array).map_or(0, Vec::len);
         if count > most {
             return Err(FileError::TooMany { list, count, most });
         }
@@ -205,20 +208,20 @@ fn check_lists(fields: &Tree) -> Result<(), FileError> {
     Ok(())
 }
 
-fn check_texts(value: &Tree, path: &str) -> Result<(), FileError> {
+fn check_texts(value: &Value, path: &str) -> Result<(), FileError> {
     match value {
-        Tree::String(text) => match text.chars().count() {
+        Value::String(text) => match text.chars().count() {
             length if length > TEXT_MAX => Err(FileError::TextTooLong {
                 field: path.to_owned(),
                 length,
             }),
             _ => Ok(()),
         },
-        Tree::Array(items) => items
+        Value::Array(items) => items
             .iter()
             .enumerate()
             .try_for_each(|(i, item)| check_texts(item, &format!("{path}[{i}]"))),
-        Tree::Object(fields) => fields
+        Value::Object(fields) => fields
             .iter()
             .try_for_each(|(name, field)| check_texts(field, &below(path, name))),
         _ => Ok(()),
@@ -226,11 +229,11 @@ fn check_texts(value: &Tree, path: &str) -> Result<(), FileError> {
 }
 
 /// Takes out what a field cannot show or what would turn its neighbours round: control and direction characters.
-fn tidy(value: &mut Tree) {
+fn tidy(value: &mut Value) {
     match value {
-        Tree::String(text) => text.retain(is_shown),
-        Tree::Array(items) => items.iter_mut().for_each(tidy),
-        Tree::Object(fields) => fields.iter_mut().for_each(|(_, field)| tidy(field)),
+        Value::String(text) => text.retain(is_shown),
+        Value::Array(items) => items.iter_mut().for_each(tidy),
+        Value::Object(fields) => fields.values_mut().for_each(tidy),
         _ => {}
     }
 }
@@ -240,30 +243,30 @@ fn is_shown(c: char) -> bool {
 }
 
 /// Takes out blank fields and cuts long texts; entries of a list keep their places.
-fn prune(value: &mut Tree) {
+fn prune(value: &mut Value) {
     match value {
-        Tree::String(text) => {
+        Value::String(text) => {
             if let Some((end, _)) = text.char_indices().nth(TEXT_MAX) {
                 text.truncate(end);
             }
         }
-        Tree::Array(items) => items.iter_mut().for_each(prune),
-        Tree::Object(fields) => {
-            fields.iter_mut().for_each(|(_, field)| prune(field));
-            fields.retain(|(_, field)| !is_blank(field));
+        Value::Array(items) => items.iter_mut().for_each(prune),
+        Value::Object(fields) => {
+            fields.values_mut().for_each(prune);
+            fields.retain(|_, field| !is_blank(field));
         }
         _ => {}
     }
 }
 
-fn is_blank(value: &Tree) -> bool {
+fn is_blank(value: &Value) -> bool {
     match value {
-        Tree::Null => true,
-        Tree::Bool(on) => !on,
-        Tree::Number(_) => value.as_count() == Some(0),
-        Tree::String(text) => text.is_empty(),
-        Tree::Array(items) => items.is_empty(),
-        Tree::Object(fields) => fields.is_empty(),
+        Value::Null => true,
+        Value::Bool(on) => !on,
+        Value::Number(number) => number.as_u64() == Some(0),
+        Value::String(text) => text.is_empty(),
+        Value::Array(items) => items.is_empty(),
+        Value::Object(fields) => fields.is_empty(),
     }
 }
 
@@ -276,9 +279,9 @@ fn below(path: &str, name: &str) -> String {
 }
 
 /// The refusal of what a field holds.
-pub(crate) fn bad_field(field: &str, value: &Tree) -> FileError {
+pub(crate) fn bad_field(field: &str, value: &Value) -> FileError {
     const SHOWN: usize = 40;
-    let text = json::text(value);
+    let text = value.to_string();
     let mut read: String = text.chars().take(SHOWN).collect();
     if read.len() < text.len() {
         read.push('…');

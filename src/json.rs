@@ -5,11 +5,9 @@
 use std::borrow::Cow;
 use std::fmt::Write as _;
 
+use serde_json::Value;
+
 use crate::quantity::plain;
-
-mod tree;
-
-pub use tree::{NotJson, Tree};
 
 /// What has a form in JSON.
 pub trait Write {
@@ -23,7 +21,7 @@ pub trait Read {
     ///
     /// # Errors
     /// [`Wrong`] names the first field that cannot hold what stands there.
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>>;
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>>;
 }
 
 /// A value where it cannot stand.
@@ -32,11 +30,11 @@ pub struct Wrong<'v> {
     /// Path of the field from where the reading began, e.g. `tasks[0].kind`; blank is the whole.
     pub field: String,
     /// What stands there.
-    pub value: &'v Tree,
+    pub value: &'v Value,
 }
 
 impl<'v> Wrong<'v> {
-    fn here(value: &'v Tree) -> Self {
+    fn here(value: &'v Value) -> Self {
         Self {
             field: String::new(),
             value,
@@ -64,7 +62,7 @@ pub fn text(value: &dyn Write) -> String {
 ///
 /// # Errors
 /// [`Wrong`], as [`Read::read`].
-pub fn value<T: Read + Default>(tree: &Tree) -> Result<T, Wrong<'_>> {
+pub fn value<T: Read + Default>(tree: &Value) -> Result<T, Wrong<'_>> {
     let mut value = T::default();
     value.read(tree)?;
     Ok(value)
@@ -87,7 +85,7 @@ macro_rules! record {
     ($($record:ty { $($field:ident),* $(,)? })*) => {$(
         $crate::json::written! { $record { $($field),* } }
         impl $crate::json::Read for $record {
-            fn read<'v>(&mut self, value: &'v $crate::json::Tree) -> Result<(), $crate::json::Wrong<'v>> {
+            fn read<'v>(&mut self, value: &'v serde_json::Value) -> Result<(), $crate::json::Wrong<'v>> {
                 let Self { $($field),* } = self;
                 $crate::json::read_fields(value, &mut [$((stringify!($field), $field)),*])
             }
@@ -110,7 +108,7 @@ macro_rules! words {
             }
         }
         impl $crate::json::Read for $kind {
-            fn read<'v>(&mut self, value: &'v $crate::json::Tree) -> Result<(), $crate::json::Wrong<'v>> {
+            fn read<'v>(&mut self, value: &'v serde_json::Value) -> Result<(), $crate::json::Wrong<'v>> {
                 let words = [$(($word, Self::$variant)),*];
                 $crate::json::read_word(self, value, &words)
             }
@@ -143,14 +141,12 @@ fn write_items<T>(out: &mut String, [open, close]: [char; 2], items: &[T], write
 
 /// Fills the fields of a record from an object.
 pub(crate) fn read_fields<'v>(
-    value: &'v Tree,
+    value: &'v Value,
     fields: &mut [(&str, &mut dyn Read)],
 ) -> Result<(), Wrong<'v>> {
-    if !matches!(value, Tree::Object(_)) {
-        return Err(Wrong::here(value));
-    }
+    let object = value.as_object().ok_or_else(|| Wrong::here(value))?;
     for (name, field) in fields {
-        if let Some(value) = value.get(name) {
+        if let Some(value) = object.get(*name) {
             field.read(value).map_err(|wrong| wrong.within(name))?;
         }
     }
@@ -160,13 +156,10 @@ pub(crate) fn read_fields<'v>(
 /// The kind that a word stands for.
 pub(crate) fn read_word<'v, T: Copy>(
     kind: &mut T,
-    value: &'v Tree,
+    value: &'v Value,
     words: &[(&str, T)],
 ) -> Result<(), Wrong<'v>> {
-    let named = match value {
-        Tree::String(text) => words.iter().find(|(word, _)| text == word),
-        _ => None,
-    };
+    let named = words.iter().find(|(word, _)| value == word);
     *kind = named.ok_or_else(|| Wrong::here(value))?.1;
     Ok(())
 }
@@ -272,58 +265,46 @@ impl<A: Write, B: Write> Write for (A, B) {
 }
 
 impl Read for String {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
-        let Tree::String(text) = value else {
-            return Err(Wrong::here(value));
-        };
-        text.clone_into(self);
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
+        value.as_str().ok_or_else(|| Wrong::here(value))?.clone_into(self);
         Ok(())
     }
 }
 
 impl Read for bool {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
-        let Tree::Bool(on) = value else {
-            return Err(Wrong::here(value));
-        };
-        *self = *on;
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
+        *self = value.as_bool().ok_or_else(|| Wrong::here(value))?;
         Ok(())
     }
 }
 
 impl Read for usize {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
-        let number = value.as_count().and_then(|number| number.try_into().ok());
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
+        let number = value.as_u64().and_then(|number| number.try_into().ok());
         *self = number.ok_or_else(|| Wrong::here(value))?;
         Ok(())
     }
 }
 
 impl Read for u32 {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
-        let number = value.as_count().and_then(|number| number.try_into().ok());
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
+        let number = value.as_u64().and_then(|number| number.try_into().ok());
         *self = number.ok_or_else(|| Wrong::here(value))?;
         Ok(())
     }
 }
 
 impl<T: Read + Default> Read for Option<T> {
-    fn read<'v>(&mut self, tree: &'v Tree) -> Result<(), Wrong<'v>> {
-        *self = if *tree == Tree::Null {
-            None
-        } else {
-            Some(value(tree)?)
-        };
+    fn read<'v>(&mut self, tree: &'v Value) -> Result<(), Wrong<'v>> {
+        *self = if tree.is_null() { None } else { Some(value(tree)?) };
         Ok(())
     }
 }
 
 impl<T: Read + Default> Read for Vec<T> {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
         self.clear();
-        let Tree::Array(items) = value else {
-            return Err(Wrong::here(value));
-        };
+        let items = value.as_array().ok_or_else(|| Wrong::here(value))?;
         for (at, item) in items.iter().enumerate() {
             let entry = self::value(item).map_err(|wrong| wrong.within(&format!("[{at}]")))?;
             self.push(entry);
@@ -334,13 +315,12 @@ impl<T: Read + Default> Read for Vec<T> {
 
 /// From a list of two.
 impl<A: Read, B: Read> Read for (A, B) {
-    fn read<'v>(&mut self, value: &'v Tree) -> Result<(), Wrong<'v>> {
-        match value {
-            Tree::Array(pair) if pair.len() == 2 => {
-                self.0.read(&pair[0])?;
-                self.1.read(&pair[1])
-            }
-            _ => Err(Wrong::here(value)),
-        }
+    fn read<'v>(&mut self, value: &'v Value) -> Result<(), Wrong<'v>> {
+        let pair = value.as_array().ok_or_else(|| Wrong::here(value))?;
+        let [a, b] = pair.as_slice() else {
+            return Err(Wrong::here(value));
+        };
+        self.0.read(a)?;
+        self.1.read(b)
     }
 }

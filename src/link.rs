@@ -10,7 +10,6 @@ use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
 use miniz_oxide::{deflate::compress_to_vec, inflate::decompress_to_vec_with_limit};
 
 use crate::file::{self, FILE_MAX, FileError};
-use crate::json;
 use crate::shop::{SCHEMA, Shop};
 
 /// Longest link that is read, characters after the page's address.
@@ -76,7 +75,7 @@ impl std::error::Error for LinkError {}
 
 /// A shop as the text after a URL's `#`. Past [`LINK_MAX`] characters it is not read again: export a file instead.
 pub fn write(shop: &Shop) -> String {
-    let mut bytes = compress_to_vec(json::text(&file::tree(shop)).as_bytes(), SMALLEST);
+    let mut bytes = compress_to_vec(file::tree(shop).to_string().as_bytes(), SMALLEST);
     let sum = crc_32(&bytes);
     bytes.extend(sum.to_be_bytes());
     format!("b{FORM}.{}", URL_SAFE_NO_PAD.encode(bytes))

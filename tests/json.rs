@@ -1,6 +1,6 @@
 //! Records as JSON and back, beside `serde_json`, a general-purpose reader and writer of RFC 8259.
 
-use bellows::json::{self, NotJson, Tree, Wrong};
+use bellows::json::{self, Wrong};
 use bellows::report::{Fault, Label, View};
 use bellows::shop::{Shop, Task, TaskKind};
 use proptest::prelude::*;
@@ -27,96 +27,6 @@ proptest! {
     }
 }
 
-/// Any JSON, names that come twice left out: `serde_json` keeps one of them.
-fn any_json() -> impl Strategy<Value = Value> {
-    let leaf = prop_oneof![
-        Just(Value::Null),
-        any::<bool>().prop_map(Value::from),
-        any::<i64>().prop_map(Value::from),
-        any::<f64>().prop_map(Value::from),
-        any::<String>().prop_map(Value::from),
-    ];
-    leaf.prop_recursive(4, 40, 6, |inner| {
-        prop_oneof![
-            prop::collection::vec(inner.clone(), 0..6).prop_map(Value::from),
-            prop::collection::hash_map("[a-c\\\\\"é😀]{0,3}", inner, 0..6)
-                .prop_map(|fields| Value::Object(fields.into_iter().collect())),
-        ]
-    })
-}
-
-proptest! {
-    /// Both layouts, written and read both ways round.
-    #[test]
-    fn any_json_is_read_as_by_another_reader(value in any_json()) {
-        for text in [value.to_string(), serde_json::to_string_pretty(&value)?] {
-            let tree = Tree::parse(&text).map_err(|at| TestCaseError::fail(format!("{at:?} in {text}")))?;
-            for written in [json::text(&tree), tree.pretty()] {
-                prop_assert_eq!(serde_json::from_str::<Value>(&written)?, serde_json::from_str::<Value>(&text)?);
-                prop_assert_eq!(Tree::parse(&written), Ok(tree.clone()));
-            }
-        }
-    }
-
-    /// Text of JSON's own characters, mostly broken: taken and refused as by the other reader.
-    #[test]
-    fn what_is_no_json_is_refused_as_by_another_reader(text in "([\\[\\]{},:\"\\\\u0-9d8cef.+-]|true|null|\"a\"| |\n){0,12}") {
-        // It also refuses what no f64 holds, and that alone.
-        let other = serde_json::from_str::<Value>(&text);
-        let too_large = other.as_ref().is_err_and(|error| error.to_string().contains("out of range"));
-        prop_assert_eq!(Tree::parse(&text).is_ok(), other.is_ok() || too_large, "{}", text);
-    }
-
-    #[test]
-    fn any_text_at_all_is_read_or_refused(text in any::<String>()) {
-        prop_assert_eq!(Tree::parse(&text).is_ok(), serde_json::from_str::<Value>(&text).is_ok());
-    }
-}
-
-/// RFC 8259, sections 3 to 7: each with why it is refused.
-#[test]
-fn the_grammar_s_corners_are_kept() {
-    let good = [
-        (r#""\ud834\udd1e""#, "\u{1d11e}"), // section 7's own example, the G clef
-        (r#""\u00e9\/\b\f\n\r\t""#, "é/\u{8}\u{c}\n\r\t"),
-    ];
-    for (text, read) in good {
-        assert_eq!(Tree::parse(text), Ok(Tree::String(read.into())));
-    }
-    let bad = [
-        (r#""\ud834""#, 8), // half a pair
-        (r#""\udd1e""#, 8), // the wrong half
-        ("\"\t\"", 2),      // a control character as it is
-        ("012", 2),         // a leading nought
-        ("1.", 2),
-        (".5", 1),
-        ("+1", 1),
-        ("[1,]", 4),
-        ("{\"a\" 1}", 6),
-        ("[] []", 4),
-        ("tru", 3),
-        ("\u{feff}1", 1), // a mark of byte order
-        ("", 0),
-    ];
-    for (text, column) in bad {
-        assert_eq!(Tree::parse(text), Err(NotJson { line: 1, column }), "{text}");
-    }
-}
-
-#[test]
-fn depth_is_bounded() {
-    let nested = |depth: usize| "[".repeat(depth) + &"]".repeat(depth);
-    assert!(Tree::parse(&nested(128)).is_ok());
-    assert!(Tree::parse(&nested(129)).is_err());
-    assert!(Tree::parse(&"[".repeat(1_000_000)).is_err());
-}
-
-#[test]
-fn of_two_fields_of_one_name_the_last_counts() {
-    let tree = Tree::parse(r#"{ "a": 1, "a": 2 }"#).unwrap();
-    assert_eq!(tree.get("a").and_then(Tree::as_count), Some(2));
-}
-
 #[test]
 fn none_and_what_is_not_finite_are_null() {
     let label = Label {
@@ -138,7 +48,6 @@ fn what_is_missing_stays_and_what_is_unknown_is_ignored() {
         ..Task::default()
     };
     let partial = json!({ "kind": "sander", "wings": 2 });
-    let partial = Tree::parse(&partial.to_string()).unwrap();
     json::Read::read(&mut task, &partial).unwrap();
     assert_eq!((task.kind, task.flow.as_str()), (TaskKind::Sander, "4 cfm"));
 }
@@ -158,7 +67,6 @@ fn a_value_in_the_wrong_place_is_named_by_its_path() {
         (json!({ "tasks": [{ "kind": "Drill" }] }), "tasks[0].kind"),
     ];
     for (tree, field) in cases {
-        let tree = Tree::parse(&tree.to_string()).unwrap();
         let wrong: Wrong<'_> = json::value::<Shop>(&tree).unwrap_err();
         assert_eq!(wrong.field, field);
     }

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::report;
-use bellows::json::{self, Tree};
+use bellows::json;
 use bellows::quantity::M3_PER_GALLON;
 use bellows::report::{Finding, Grade, Report, View};
 use bellows::shop::{Candidate, Shop, Units};
@@ -199,7 +199,7 @@ fn put(shop: &mut Shop, path: &str, text: &str) {
     *tree
         .pointer_mut(&pointer)
         .unwrap_or_else(|| panic!("no field {path}")) = text.into();
-    *shop = json::value(&Tree::parse(&tree.to_string()).unwrap()).unwrap();
+    *shop = json::value(&tree).unwrap();
 }
 
 #[test]
