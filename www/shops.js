@@ -33,10 +33,11 @@ export function shops(bench) {
     bench.open(shop, origin);
   }
 
-  /** A shop that starts here, in the units that this reader has or most likely wants. */
+  /** The units that this reader has or most likely wants. */
   const units = () => core.chosen_units() ?? core.usual_units(navigator.language);
   const firstShop = () => core.fresh(units());
 
+  /** A shop that starts here, in those units. */
   function started(shop) {
     changeUnits(shop, units());
     return shop;

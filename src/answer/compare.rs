@@ -53,17 +53,30 @@ fn all_typed(shop: &Shop) -> Vec<usize> {
     indices.filter(|index| typed(&shop.candidates[*index])).collect()
 }
 
-/// The name as typed or its number; the number as well where another has the same name.
-fn name(shop: &Shop, index: usize) -> String {
-    let own = shop.candidates[index].name.trim();
-    let same = shop
-        .candidates
-        .iter()
-        .filter(|other| other.name.trim() == own)
-        .count();
-    match (own.is_empty(), same) {
-        (true, _) => format!("No. {}", index + 1),
-        (_, 1) => own.into(),
+/// A figure as typed, with its unit where only a number is; blank where it could not be read.
+fn typed_figure(text: &str, written: Option<String>) -> String {
+    match written {
+        Some(written) if text.bytes().all(|byte| !byte.is_ascii_alphabetic()) => written,
+        Some(_) => text.trim().into(),
+        None => String::new(),
+    }
+}
+
+/// The name as typed, or the number with the tank or the flow; the number as well where another has the same name.
+fn name(words: Words, basis: &Basis, shop: &Shop, index: usize) -> String {
+    let (label, read) = (&shop.candidates[index], &basis.candidates[index]);
+    let own = label.name.trim();
+    if own.is_empty() {
+        let tank = read.tank_m3.given.then(|| words.volume(read.tank_m3.value));
+        let flow = read.flows.first().map(|(flow, _)| words.flow(*flow));
+        let figures = [typed_figure(&label.tank, tank), typed_figure(&label.flow, flow)];
+        let figure = figures.into_iter().find(|figure| !figure.is_empty());
+        let figure = figure.map_or_else(String::new, |figure| format!(", {figure}"));
+        return format!("No. {}{figure}", index + 1);
+    }
+    let others = shop.candidates.iter();
+    match others.filter(|other| other.name.trim() == own).count() {
+        1 => own.into(),
         _ => format!("{own} (No. {})", index + 1),
     }
 }
@@ -393,7 +406,14 @@ impl Memory {
                 let draws = &self.judged(&basis).draws;
                 let draws = draws.iter().find(|(kept, _)| kept == candidate);
                 let known = (&*facts, draws.map(|(_, shares)| shares));
-                seen(words, &basis, &window, name(shop, index), index, known)
+                seen(
+                    words,
+                    &basis,
+                    &window,
+                    name(words, &basis, shop, index),
+                    index,
+                    known,
+                )
             })
             .collect();
         for one in 0..all.len() {
