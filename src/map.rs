@@ -69,27 +69,45 @@ fn edge(mut doing: f64, mut failing: f64, does: impl Fn(f64) -> bool) -> FreeAir
 }
 
 /// Least and most flow with which everything keeps up, sought from `from_cfm` up in [`STEPS`] equal ratios.
-fn keeps_up(search: &Search, tank_m3: f64, from_cfm: f64) -> Option<[FreeAir; 2]> {
+fn keeps_up(search: &Search, tank_m3: f64, from_cfm: f64, decided: &mut usize) -> Option<[FreeAir; 2]> {
     let does = |cfm: f64| search.fails_at(FreeAir::cfm(cfm), tank_m3, 1.0).is_none();
     let ratio = (FLOWS_CFM[1] / from_cfm).powf(1.0 / STEPS as f64);
     let flow = |step: usize| to_cell(from_cfm * ratio.powi(step as i32));
     let first = (0..=STEPS).find(|step| does(flow(*step)))?;
-    let beyond = (first + 1..=STEPS).find(|step| !does(flow(*step)));
     let least = if first == 0 {
         FreeAir::cfm(from_cfm)
     } else {
         edge(flow(first), flow(first - 1), does)
     };
-    let most = beyond.map_or(FreeAir::cfm(FLOWS_CFM[1]), |step| {
-        edge(flow(step - 1), flow(step), does)
-    });
-    Some([least, most])
+    // Starts do not rise evenly with flow: each trial is followed step by step as far as another lets it.
+    let mut most = FLOWS_CFM[1];
+    for trial in search.beginning_with(*decided) {
+        let does = |cfm: f64| !search.fails_one(trial, FreeAir::cfm(cfm), tank_m3, 1.0);
+        let mut steps = (first + 1..=STEPS).take_while(|step| flow(*step) < most + 0.5 * CELL_CFM);
+        if let Some(beyond) = steps.find(|step| !does(flow(*step))) {
+            most = most.min(edge(flow(beyond - 1), flow(beyond), does).as_cfm());
+            *decided = trial;
+        }
+    }
+    Some([least, FreeAir::cfm(most)])
 }
 
-/// The least flow with no waits.
-fn no_waits(search: &Search, tank_m3: f64) -> Option<FreeAir> {
-    let does = |cfm: f64| search.fails_at(FreeAir::cfm(cfm), tank_m3, 2.0).is_none();
-    does(FLOWS_CFM[1]).then(|| edge(FLOWS_CFM[1], FLOWS_CFM[0], does))
+/// The least flow with no waits. The trial that decided at the last tank is tried first; most of the others then need
+/// one run each, as they pass where it has put the border.
+fn no_waits(search: &Search, tank_m3: f64, decided: &mut usize) -> Option<FreeAir> {
+    let [mut border, most] = FLOWS_CFM;
+    for trial in search.beginning_with(*decided) {
+        let does = |cfm: f64| !search.fails_one(trial, FreeAir::cfm(cfm), tank_m3, 2.0);
+        if does(border) {
+            continue;
+        }
+        if !does(most) {
+            return None;
+        }
+        border = edge(most, border, does).as_cfm();
+        *decided = trial;
+    }
+    Some(FreeAir::cfm(border))
 }
 
 /// The map of a shop: a column for each tank of [`TANKS_GAL`], for a machine of the usual kind (one stage, 90 to
@@ -104,10 +122,12 @@ pub fn map(basis: &Basis) -> Vec<Column> {
     let Some((search, _)) = search(basis).filter(|(search, _)| !search.is_empty()) else {
         return Vec::new();
     };
+    let mut decided = [0; 2];
     let column = |gal: f64| {
         let tank_m3 = gal * M3_PER_GALLON;
-        let no_waits = no_waits(&search, tank_m3);
-        let keeps_up = no_waits.and_then(|flow| keeps_up(&search, tank_m3, flow.as_cfm()));
+        let [slowest, busiest] = &mut decided;
+        let no_waits = no_waits(&search, tank_m3, slowest);
+        let keeps_up = no_waits.and_then(|flow| keeps_up(&search, tank_m3, flow.as_cfm(), busiest));
         Column {
             tank_m3,
             no_waits,

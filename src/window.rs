@@ -128,6 +128,18 @@ impl Search<'_> {
         self.trials.is_empty()
     }
 
+    /// All trials by index, one of them first.
+    pub(crate) fn beginning_with(&self, first: usize) -> impl Iterator<Item = usize> + use<> {
+        std::iter::once(first).chain((0..self.trials.len()).filter(move |index| *index != first))
+    }
+
+    /// Whether one trial's outcome with such a machine is not below `severity`.
+    pub(crate) fn fails_one(&self, trial: usize, flow: FreeAir, tank_m3: f64, severity: f64) -> bool {
+        let trial = self.trials.get(trial);
+        let outcome = trial.and_then(|trial| self.outcome(trial, flow, tank_m3));
+        outcome.is_none_or(|outcome| outcome.severity() >= severity)
+    }
+
     fn machine(&self, flow: FreeAir, tank_m3: f64, place: usize) -> Option<Machine> {
         let pump = self.pump.scaled(flow.as_cfm());
         Some(machine(
@@ -152,8 +164,7 @@ impl Search<'_> {
     pub(crate) fn fails_at(&self, flow: FreeAir, tank_m3: f64, severity: f64) -> Option<Failing> {
         // What failed last is the likeliest to fail again.
         let last = self.hardest.get();
-        let order = std::iter::once(last).chain((0..self.trials.len()).filter(|index| *index != last));
-        for index in order {
+        for index in self.beginning_with(last) {
             let trial = self.trials.get(index)?;
             let outcome = self.outcome(trial, flow, tank_m3)?;
             if outcome.severity() >= severity {

@@ -6,6 +6,7 @@ use bellows::answer::{Memory, report};
 use bellows::assess::assess;
 use bellows::basis::Basis;
 use bellows::doubt::{DRAWS, Doubt};
+use bellows::map::map;
 use bellows::report::View;
 use bellows::shop::Shop;
 use bellows::window::window;
@@ -31,6 +32,7 @@ fn answers(criterion: &mut Criterion) {
     criterion.bench_function("shopping window", |bench| {
         bench.iter(|| window(black_box(&basis)))
     });
+    criterion.bench_function("map", |bench| bench.iter(|| map(black_box(&basis))));
     criterion.bench_function("answer from cold", |bench| {
         bench.iter(|| report(black_box(&shop), View::default()));
     });
