@@ -192,6 +192,8 @@ fn memory_answers_as_a_fresh_reckoning() {
             4 => shop.line.trunk_length = "200 ft".into(),
             _ => {}
         }
+        let map = Memory::default().map(&shop);
+        assert_eq!(memory.map(&shop).chart, map.chart, "step {step}");
         assert_eq!(
             memory.compare(&shop, Sort::Verdict),
             compare(&shop, Sort::Verdict),

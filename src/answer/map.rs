@@ -72,6 +72,12 @@ fn column_of(columns: &[Column], tank_m3: f64) -> Option<&Column> {
 }
 
 impl Drawn {
+    /// Whether the borders are still those of a shop: they hang on places, tasks and line alone.
+    pub fn holds(&self, basis: &Basis) -> bool {
+        let own = &self.basis;
+        own.places == basis.places && own.tasks == basis.tasks && own.line == basis.line
+    }
+
     /// A flow in the user's unit.
     fn reading(&self, flow: FreeAir) -> f64 {
         match self.words.units {

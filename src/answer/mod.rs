@@ -171,7 +171,11 @@ impl Memory {
         let basis = Basis::of(shop);
         let drawn = map::Drawn {
             words: Words::new(&basis),
-            columns: crate::map::map(&basis),
+            columns: self
+                .map
+                .as_ref()
+                .filter(|drawn| drawn.holds(&basis))
+                .map_or_else(|| crate::map::map(&basis), |drawn| drawn.columns.clone()),
             window: self.window(&basis),
             basis,
         };
