@@ -268,6 +268,11 @@ impl Basis {
             taken: reader.taken,
         }
     }
+
+    /// Whether a machine has the same to serve as where these were kept: window, map, facts and draws hang on them.
+    pub fn asks_for(&self, places: &[PlaceBasis], tasks: &[TaskBasis], line: &LineBasis) -> bool {
+        self.places == places && self.tasks == tasks && self.line == *line
+    }
 }
 
 fn currency(shop: &Shop) -> Option<char> {

@@ -196,9 +196,7 @@ impl Doubt {
     /// Whether these draws are what [`Self::new`] would make of this candidate in this shop.
     pub fn holds(&self, basis: &Basis, candidate: usize) -> bool {
         let own = &self.basis;
-        own.places == basis.places
-            && own.tasks == basis.tasks
-            && own.line == basis.line
+        basis.asks_for(&own.places, &own.tasks, &own.line)
             && own.auxiliary == basis.auxiliary
             && basis.candidates.get(candidate) == Some(&self.candidate)
             && unknowns(basis, candidate).is_some_and(|unknowns| unknowns == self.unknowns)

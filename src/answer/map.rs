@@ -75,7 +75,7 @@ impl Drawn {
     /// Whether the borders are still those of a shop: they hang on places, tasks and line alone.
     pub fn holds(&self, basis: &Basis) -> bool {
         let own = &self.basis;
-        own.places == basis.places && own.tasks == basis.tasks && own.line == basis.line
+        basis.asks_for(&own.places, &own.tasks, &own.line)
     }
 
     /// A flow in the user's unit.

@@ -196,10 +196,7 @@ impl Memory {
     /// What is kept of the candidates where it still holds, else a new start.
     fn judged(&mut self, basis: &Basis) -> &mut Judged {
         let holds = |kept: &Judged| {
-            kept.places == basis.places
-                && kept.tasks == basis.tasks
-                && kept.line == basis.line
-                && kept.auxiliary == basis.auxiliary
+            basis.asks_for(&kept.places, &kept.tasks, &kept.line) && kept.auxiliary == basis.auxiliary
         };
         let kept = self.judged.take().filter(holds);
         let judged = self.judged.insert(kept.unwrap_or_else(|| Judged {
@@ -228,9 +225,7 @@ impl Memory {
     }
 
     fn window(&mut self, basis: &Basis) -> Option<Found> {
-        let holds = |kept: &&Kept| {
-            kept.places == basis.places && kept.tasks == basis.tasks && kept.line == basis.line
-        };
+        let holds = |kept: &&Kept| basis.asks_for(&kept.places, &kept.tasks, &kept.line);
         if let Some(kept) = self.last.as_ref().filter(holds) {
             return kept.found.clone();
         }

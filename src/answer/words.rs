@@ -49,21 +49,20 @@ impl Words {
     }
     /// A free-air flow.
     pub fn flow(self, flow: FreeAir) -> String {
-        let unit = match self.units {
-            Units::Us => M3_S_PER_CFM,
-            Units::Metric => 5.0 / 60_000.0,
-        };
-        // Tenths of a cfm, fives of litres a minute: no label is truer than that.
-        let step = if self.units == Units::Us { 0.1 * unit } else { unit };
+        let step = self.flow_step();
         self.of(Kind::Flow, (flow.as_m3_s() / step).round() * step)
     }
     /// A flow that is enough: in the same steps, upwards.
     pub fn flow_enough(self, flow: FreeAir) -> String {
-        let step = match self.units {
+        let step = self.flow_step();
+        self.of(Kind::Flow, (flow.as_m3_s() / step - 1e-6).ceil() * step)
+    }
+    /// Tenths of a cfm, fives of litres a minute, m³/s: no label is truer than that.
+    fn flow_step(self) -> f64 {
+        match self.units {
             Units::Us => 0.1 * M3_S_PER_CFM,
             Units::Metric => 5.0 / 60_000.0,
-        };
-        self.of(Kind::Flow, (flow.as_m3_s() / step - 1e-6).ceil() * step)
+        }
     }
     /// A gauge pressure.
     pub fn pressure(self, pressure: Gauge) -> String {

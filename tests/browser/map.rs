@@ -5,20 +5,29 @@ use thirtyfour::{By, Key};
 
 use crate::support::{BENCH, Browser, Outcome, PHONE};
 
-#[tokio::test(flavor = "multi_thread")]
-async fn the_map_is_drawn_when_opened() -> Outcome {
+async fn example() -> Outcome<Browser> {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.js("document.getElementById('new-shop').click()").await?;
-    let closed = browser
-        .js("return document.querySelectorAll('#on-map svg rect').length")
-        .await?;
+    Ok(browser)
+}
+
+async fn open_map(browser: &Browser) -> Outcome {
     browser
         .js("document.getElementById('on-map').open = true")
         .await?;
     browser
         .until("document.querySelectorAll('#on-map svg rect').length > 12")
+        .await
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_map_is_drawn_when_opened() -> Outcome {
+    let browser = example().await?;
+    let closed = browser
+        .js("return document.querySelectorAll('#on-map svg rect').length")
         .await?;
+    open_map(&browser).await?;
     assert!(
         closed.as_u64().is_some_and(|drawn| drawn < 3),
         "drawn while closed: {closed}"
@@ -39,15 +48,8 @@ async fn reading(browser: &Browser) -> Outcome<String> {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
-    let browser = Browser::start(PHONE).await?;
-    browser.open_file().await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
-    browser
-        .js("document.getElementById('on-map').open = true")
-        .await?;
-    browser
-        .until("document.querySelectorAll('#on-map svg rect').length > 12")
-        .await?;
+    let browser = example().await?;
+    open_map(&browser).await?;
     let picture = browser.driver.find(By::Css("#on-map svg.chart")).await?;
     picture.send_keys(Key::Left).await?;
     const CHOSEN: &str = "Upright, 20 gal: ";
