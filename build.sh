@@ -232,11 +232,11 @@ lint() {
   local file
   say "lint"
   cargo fmt --check
-  cargo clippy --all-targets -- -D warnings
+  cargo clippy --workspace --all-targets -- -D warnings
   if has_target; then
     cargo clippy --lib --target "$TARGET" -- -D warnings
   fi
-  RUSTDOCFLAGS="-D warnings" cargo doc --no-deps
+  RUSTDOCFLAGS="-D warnings" cargo doc --workspace --no-deps
   for file in www/*.js; do
     # Told nothing of the kind, node takes a module with a fault in it for sound.
     node --input-type=module --check <"$file" || die "$file is no module"
@@ -245,6 +245,6 @@ lint() {
 
 case "${1:-build}" in
   build) tools; core; page; closing ;;
-  test) WARNINGS=deny; tools; test_tools; lint; say "native tests"; cargo test; core; page; closing; say "browser tests"; cargo test --test browser ;;
+  test) WARNINGS=deny; tools; test_tools; lint; say "native tests"; cargo test --workspace; core; page; closing; say "browser tests"; cargo test --test browser ;;
   *) die "usage: ./build.sh [test]" ;;
 esac

@@ -1,7 +1,7 @@
 //! Circuit against NEC (NFPA 70) tables, hand sums and facts of the trade.
 
 #![allow(clippy::approx_constant, reason = "3.14 here is a printed figure of a table")]
-use bellows::circuit::{
+use bellows::physics::circuit::{
     Awg, CircuitError, CordBound, CordLimits, Feed, GAUGES, M2_PER_CIRCULAR_MIL, Motor, Start, Strands, Wire,
     breaker_use, code_letter_kva_per_hp, drop_volts, full_load_amps, generator_use, horsepower_at,
     length_for_drop_m, longest_cord, ohm_per_m, running, same_power_amps, smallest_cord, starting,

@@ -1,9 +1,9 @@
 //! Candidates side by side: what is said of each is what the answer says, and who beats whom is plain.
 
+use bellows::answer::report::{CompareRow, Comparison, Report, Sort, View};
 use bellows::answer::{Memory, compare, report};
-use bellows::basis::Basis;
-use bellows::json;
-use bellows::report::{CompareRow, Comparison, Report, Sort, View};
+use bellows::judge::basis::Basis;
+use bellows::quantity::json;
 use bellows::shop::{Candidate, Shop, Units};
 
 #[test]
@@ -231,7 +231,7 @@ fn draws_come_in_slices_and_are_the_same_however_sliced() {
     let (fine, coarse) = (told(7), told(100));
     assert_eq!(fine, coarse);
     let keeps = |row: &CompareRow| {
-        let shares = bellows::doubt::shares(&basis, row.candidate, 100).expect("a flow");
+        let shares = bellows::judge::doubt::shares(&basis, row.candidate, 100).expect("a flow");
         shares.keeps
     };
     assert!(fine.rows.is_sorted_by(|one, other| keeps(one) >= keeps(other)));

@@ -1,6 +1,6 @@
 //! Money against unit identities and hand sums.
 
-use bellows::cost::{
+use bellows::physics::cost::{
     Budget, Extra, J_PER_KWH, Money, against, electricity, energy_kwh, price_per_cfm, set_total,
 };
 use bellows::quantity::FreeAir;

@@ -3,13 +3,15 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::Draws;
-use bellows::assess::machine::{machine, store_m3};
-use bellows::assess::work::task_work;
-use bellows::assess::{Outcome, judge};
-use bellows::basis::Basis;
-use bellows::doubt::{About, Class, Doubt, Grounds, Spread, Which, shares, unknowns, variance_share, wilson};
-use bellows::report::Told;
-use bellows::run::LongRun;
+use bellows::answer::report::Told;
+use bellows::judge::assess::machine::{machine, store_m3};
+use bellows::judge::assess::work::task_work;
+use bellows::judge::assess::{Outcome, judge};
+use bellows::judge::basis::Basis;
+use bellows::judge::doubt::{
+    About, Class, Doubt, Grounds, Spread, Which, shares, unknowns, variance_share, wilson,
+};
+use bellows::physics::run::LongRun;
 use bellows::shop::{MachineKind, Shop, Units};
 
 fn class_of(outcome: Outcome) -> Class {

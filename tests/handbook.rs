@@ -2,10 +2,10 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
-use bellows::air::standard_pressure;
-use bellows::compressor::{Pump, isentropic_watts};
+use bellows::physics::air::standard_pressure;
+use bellows::physics::compressor::{Pump, isentropic_watts};
+use bellows::physics::receiver::isothermal_seconds;
 use bellows::quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
-use bellows::receiver::isothermal_seconds;
 use bellows::shop::MachineKind;
 
 /// Watts in one mechanical horsepower, 33,000 ft lbf a minute.

@@ -1,7 +1,8 @@
 //! Records as JSON and back, beside `serde_json`, a general-purpose reader and writer of RFC 8259.
 
-use bellows::json::{self, Wrong};
-use bellows::report::{Fault, Label, View};
+use bellows::answer::report::{Label, View};
+use bellows::quantity::json::{self, Wrong};
+use bellows::shop::change::Fault;
 use bellows::shop::{Shop, Task, TaskKind};
 use proptest::prelude::*;
 use serde_json::{Value, json};

@@ -3,9 +3,9 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::report;
-use bellows::json;
+use bellows::answer::report::{Finding, Grade, Report, View};
 use bellows::quantity::M3_PER_GALLON;
-use bellows::report::{Finding, Grade, Report, View};
+use bellows::quantity::json;
 use bellows::shop::{Candidate, Shop, Units};
 
 /// The example shop with its first machine's label changed.
@@ -330,7 +330,7 @@ fn a_plate_for_two_voltages_is_read_for_the_outlet() {
         let mut shop = Shop::fresh();
         shop.places[0].volts = mains.into();
         (shop.candidates[0].volts, shop.candidates[0].amps) = (volts.into(), amps.into());
-        let basis = bellows::basis::Basis::of(&shop);
+        let basis = bellows::judge::basis::Basis::of(&shop);
         assert!(basis.faults.is_empty(), "{volts}, {amps}: {:?}", basis.faults);
         (basis.candidates[0].volts.value, basis.candidates[0].amps)
     };
@@ -366,7 +366,7 @@ fn a_pressure_that_is_none_of_the_flow_is_refused_with_a_question() {
         } else {
             &mut label.flow
         }) = text.into();
-        let faults = bellows::basis::Basis::of(&shop).faults;
+        let faults = bellows::judge::basis::Basis::of(&shop).faults;
         let [fault] = &faults[..] else {
             panic!("{text}: {faults:?}")
         };
@@ -383,7 +383,7 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
     (label.flow, label.at, label.tank) = ("5.1 SCFM".into(), "@90".into(), "15-gallon ASME".into());
     (label.sound, label.duty, label.weight) =
         ("<78 dBA".into(), "70% duty cycle".into(), "approx. 90 lb".into());
-    let basis = bellows::basis::Basis::of(&shop);
+    let basis = bellows::judge::basis::Basis::of(&shop);
     assert!(basis.faults.is_empty(), "{:?}", basis.faults);
     let candidate = &basis.candidates[0];
     assert!((candidate.tank_m3.value - 15.0 * M3_PER_GALLON).abs() < 1e-9);
@@ -391,7 +391,7 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
     assert!((candidate.duty.value - 0.7).abs() < 1e-9);
     for (flow, cfm) in [("SCFM 5", 5.0), ("CFM: 5.1 @ 90 psi", 5.1), ("5.2 scfm @90", 5.2)] {
         shop.candidates[0].flow = flow.into();
-        let basis = bellows::basis::Basis::of(&shop);
+        let basis = bellows::judge::basis::Basis::of(&shop);
         assert!(basis.faults.is_empty(), "{flow}: {:?}", basis.faults);
         assert!(
             (basis.candidates[0].flows[0].0.as_cfm() - cfm).abs() < 1e-6,
@@ -401,7 +401,7 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
     shop.candidates[0].flow.clear();
     for tank in ["15 gal. tank", "15-gal pancake", "15 gallon vertical tank"] {
         shop.candidates[0].tank = tank.into();
-        let basis = bellows::basis::Basis::of(&shop);
+        let basis = bellows::judge::basis::Basis::of(&shop);
         assert!(
             (basis.candidates[0].tank_m3.value - 15.0 * M3_PER_GALLON).abs() < 1e-9,
             "{tank}"
@@ -410,7 +410,11 @@ fn a_figure_is_read_with_what_a_carton_prints_around_it() {
     // Words alone are still refused, a mixed number keeps its hyphen, and a minus stays a minus.
     for (tank, faults) in [("ASME", 1), ("15-gallon-ish", 1), ("-15", 1), ("1-1/2 gal", 0)] {
         shop.candidates[0].tank = tank.into();
-        assert_eq!(bellows::basis::Basis::of(&shop).faults.len(), faults, "{tank}");
+        assert_eq!(
+            bellows::judge::basis::Basis::of(&shop).faults.len(),
+            faults,
+            "{tank}"
+        );
     }
 }
 
@@ -444,7 +448,7 @@ fn a_metric_shop_is_told_a_cord_that_it_can_buy() {
 #[test]
 fn a_first_visit_in_metric_units_has_metric_mains() {
     let mut shop = Shop::fresh_in(Units::Metric);
-    assert!(bellows::basis::Basis::of(&shop).faults.is_empty());
+    assert!(bellows::judge::basis::Basis::of(&shop).faults.is_empty());
     let label = &mut shop.candidates[0];
     (label.flow, label.tank, label.volts, label.amps) = ("140".into(), "50".into(), "230".into(), "8".into());
     let report = report(&shop, View::default());

@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
-use bellows::line::{
+use bellows::physics::line::{
     Body, Draw, Hose, Leg, Line, LineError, Part, ROUNDED_HOLE, Regulator, Restriction, SHARP_HOLE,
     STANDARD_BORES_IN, at_tool, draw, hole_mass, longest_hose, most_mass, outlet_pressure,
     regulator_setting_for, smallest_bore,

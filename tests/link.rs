@@ -6,11 +6,11 @@
 use std::{fs, path::Path};
 
 use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
-use bellows::file::{
+use bellows::quantity::json;
+use bellows::shop::file::{
     CANDIDATES_MAX, FILE_MAX, FileError, PLACES_MAX, TASKS_MAX, TEXT_MAX, from_json, to_json,
 };
-use bellows::json;
-use bellows::link::{self, LINK_MAX, LinkError};
+use bellows::shop::link::{self, LINK_MAX, LinkError};
 use bellows::shop::{Candidate, Place, SCHEMA, Shop, Task, TaskKind, Units};
 use proptest::prelude::*;
 use serde_json::{Value, json};

@@ -1,14 +1,14 @@
 //! The map's borders against direct verdicts.
 
 use bellows::answer::Memory;
-use bellows::assess::machine::machine;
-use bellows::assess::work::task_work;
-use bellows::assess::{Outcome, judge};
-use bellows::basis::{Basis, Figure};
-use bellows::compressor::Pump;
-use bellows::map::{CELL_CFM, Column, FLOWS_CFM, Region, map};
+use bellows::answer::report::Grade;
+use bellows::judge::assess::machine::machine;
+use bellows::judge::assess::work::task_work;
+use bellows::judge::assess::{Outcome, judge};
+use bellows::judge::basis::{Basis, Figure};
+use bellows::judge::map::{CELL_CFM, Column, FLOWS_CFM, Region, map};
+use bellows::physics::compressor::Pump;
 use bellows::quantity::{FreeAir, Gauge, M3_PER_GALLON};
-use bellows::report::Grade;
 use bellows::shop::{MachineKind, Shop, Units};
 
 /// The worst outcome of a one-stage machine, 90 to 120 psi, duty 70 %, found without the map's search.

@@ -3,14 +3,14 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
-use bellows::air::Air;
 use bellows::answer::report;
-use bellows::basis::Basis;
-use bellows::compressor::Pump;
-use bellows::measure::{Delivered, MeasureError, Timed, delivered, leak};
+use bellows::answer::report::{Finding, Grade, Report, View};
+use bellows::judge::basis::Basis;
+use bellows::physics::air::Air;
+use bellows::physics::compressor::Pump;
+use bellows::physics::measure::{Delivered, MeasureError, Timed, delivered, leak};
+use bellows::physics::receiver::{R_DRY_AIR, isothermal_seconds};
 use bellows::quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
-use bellows::receiver::{R_DRY_AIR, isothermal_seconds};
-use bellows::report::{Finding, Grade, Report, View};
 use bellows::shop::{Candidate, MachineKind, Shop};
 
 /// As in the fixture's script: dry air outside, 14.696 psi, 294 K.

@@ -3,14 +3,14 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
-use bellows::assess::{Facts, Outcome, STARTS_MOST, assess, machine::Supply, machine::machine};
-use bellows::basis::Basis;
-use bellows::circuit::same_power_amps;
+use bellows::judge::assess::{Facts, Outcome, STARTS_MOST, assess, machine::Supply, machine::machine};
+use bellows::judge::basis::Basis;
+use bellows::judge::window::window;
+use bellows::physics::circuit::same_power_amps;
+use bellows::physics::run::recovery_s;
 use bellows::quantity::M3_PER_GALLON;
-use bellows::run::recovery_s;
+use bellows::shop::catalogue::typical;
 use bellows::shop::{Candidate, Place, Shop, Task, TaskKind, Units};
-use bellows::task::typical;
-use bellows::window::window;
 
 /// A machine by its flow at 90 psi and its tank, all else blank.
 fn sold_as(flow: &str, tank: &str) -> Candidate {

@@ -3,11 +3,11 @@
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::answer::report;
-use bellows::assess::{TaskFacts, assess};
-use bellows::basis::Basis;
-use bellows::json;
-use bellows::link;
-use bellows::report::{Report, View};
+use bellows::answer::report::{Report, View};
+use bellows::judge::assess::{TaskFacts, assess};
+use bellows::judge::basis::Basis;
+use bellows::quantity::json;
+use bellows::shop::link;
 use bellows::shop::{Candidate, MachineKind, Place, SCHEMA, Shop, Task, TaskKind, Units};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -64,7 +64,10 @@ fn figure(unit: &'static str, most: f64) -> impl Strategy<Value = String> {
 }
 
 fn kind() -> impl Strategy<Value = TaskKind> {
-    let mut kinds: Vec<TaskKind> = bellows::task::CATALOGUE.iter().map(|entry| entry.kind).collect();
+    let mut kinds: Vec<TaskKind> = bellows::shop::catalogue::CATALOGUE
+        .iter()
+        .map(|entry| entry.kind)
+        .collect();
     kinds.push(TaskKind::Other);
     select(kinds)
 }

@@ -3,9 +3,9 @@
 // Helpers outside of a test function are not excused by `.clippy.toml`; a broken path is to stop the test.
 #![allow(clippy::unwrap_used)]
 
-use bellows::link;
-use bellows::qr::{Code, MODULE_MM, QUIET, code};
 use bellows::shop::Shop;
+use bellows::shop::link;
+use bellows::shop::qr::{Code, MODULE_MM, QUIET, code};
 
 /// Pixels a module.
 const SCALE: usize = 4;

@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
+use bellows::physics::receiver::{Flows, R_DRY_AIR, Receiver, Walls, isothermal_seconds};
 use bellows::quantity::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
-use bellows::receiver::{Flows, R_DRY_AIR, Receiver, Walls, isothermal_seconds};
 
 /// As in the fixture's script: outside air, walls and room, and the air that comes in warm from the pump.
 const AMBIENT_PA: f64 = 14.696 * PA_PER_PSI;
@@ -157,8 +157,8 @@ fn a_drill_on_twenty_gallons_holds_twenty_two_to_thirty_seconds() {
 fn cube_roots_are_those_of_the_standard_library() {
     for power in -290..=2_000 {
         let x = 10_f64.powf(f64::from(power) / 10.0 + 0.037);
-        let off = bellows::receiver::cube_root(x) / x.cbrt() - 1.0;
+        let off = bellows::physics::receiver::cube_root(x) / x.cbrt() - 1.0;
         assert!(off.abs() < 1e-11, "{x:e} is off by {off:e}");
     }
-    assert_eq!(bellows::receiver::cube_root(0.0), 0.0);
+    assert_eq!(bellows::physics::receiver::cube_root(0.0), 0.0);
 }

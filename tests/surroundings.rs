@@ -1,7 +1,7 @@
 //! What a machine means for its surroundings, as the report tells it: water, sound, carrying, money.
 
 use bellows::answer::report;
-use bellows::report::{Finding, Grade, Report, Section, View};
+use bellows::answer::report::{Finding, Grade, Report, Section, View};
 use bellows::shop::{Shop, Units};
 
 fn answered(shop: &Shop) -> Report {

@@ -6,10 +6,10 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
-use bellows::bundle::{BUNDLE_MAX, BundleError, SHOPS_MAX, check_size, from_json, to_json};
-use bellows::file::{self, FILE_MAX, FileError};
 use bellows::page::store::{self, Refused, Shelf};
 use bellows::page::taking::{Choice, clashes, take_back, take_in};
+use bellows::shop::bundle::{BUNDLE_MAX, BundleError, SHOPS_MAX, check_size, from_json, to_json};
+use bellows::shop::file::{self, FILE_MAX, FileError};
 use bellows::shop::{SCHEMA, Shop};
 use serde_json::{Value, json};
 

@@ -454,7 +454,6 @@ fn name(error: &ReadError) -> &'static str {
         ReadError::NoSuchGauge { .. } => "no_such_gauge",
         ReadError::NotWhole { .. } => "not_whole",
         ReadError::TooLong { .. } => "too_long",
-        _ => "other",
     }
 }
 

@@ -3,9 +3,9 @@
 //! The reference below is written apart from `run`: explicit Euler, 5 ms, its own loop, switch and worker.
 //! It shares only the tabulated flows and the constants of air.
 
+use bellows::physics::receiver::{CP, CV, R_DRY_AIR, Receiver};
+use bellows::physics::run::{Curve, Machine, Rhythm, Work, Worker, long_run, longest_trigger_s};
 use bellows::quantity::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
-use bellows::receiver::{CP, CV, R_DRY_AIR, Receiver};
-use bellows::run::{Curve, Machine, Rhythm, Work, Worker, long_run, longest_trigger_s};
 
 const AMBIENT_PA: f64 = 14.7 * PA_PER_PSI;
 const DENSITY: f64 = 1.2;

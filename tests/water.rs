@@ -2,13 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a helper of a test may fail loudly too")]
 
-use bellows::air::{Air, ZERO_CELSIUS};
-use bellows::quantity::{Absolute, FreeAir, Gauge};
-use bellows::water::{
+use bellows::physics::air::{Air, ZERO_CELSIUS};
+use bellows::physics::water::{
     DESICCANT_C, Dryer, ISO_8573_WATER_C, REFRIGERATED_C, at_tool, carried_kg_m3, condensate_kg_h,
     condensate_kg_m3, condensate_per_fill_kg, hours_to_collect, paint_air, pressure_dew_point_kelvin,
     rested_ratio,
 };
+use bellows::quantity::{Absolute, FreeAir, Gauge};
 use proptest::prelude::*;
 
 fn sea_level(celsius: f64, humidity: f64) -> Air {

@@ -3,12 +3,13 @@
 use super::sums::{self, PutIn};
 use super::tasks::delivered_mid_band;
 use super::words::Words;
-use crate::assess::machine::machine;
-use crate::assess::{Facts, judge};
-use crate::basis::{AuxiliaryBasis, Basis, CandidateBasis};
-use crate::quantity::{Kind, number};
-use crate::report::{Change, Figure, Finding, Grade, Remedy, Section, Sum, View};
-use crate::run::{longest_trigger_s, recovery_s};
+use crate::report::{Figure, Finding, Grade, Remedy, Section, Sum, View};
+use judge::assess::machine::machine;
+use judge::assess::{Facts, judge};
+use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis};
+use physics::run::{longest_trigger_s, recovery_s};
+use quantity::{Kind, number};
+use shop::change::Change;
 
 /// A fill from empty is sought for so long, s.
 const FILL_S: f64 = 4.0 * 3_600.0;

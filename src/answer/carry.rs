@@ -3,15 +3,15 @@
 use super::label::finding;
 use super::sums::{self, PutIn};
 use super::words::{Words, listed};
-use crate::basis::{Basis, CandidateBasis};
-use crate::carry::{
+use crate::report::{Figure, Finding, Grade, Section, Sum};
+use judge::basis::{Basis, CandidateBasis};
+use physics::carry::{
     Carry, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
     shortest_ramp_m, two_people_kg,
 };
-use crate::quantity::{Kind, number};
-use crate::range::OutOfRange;
-use crate::report::{Figure, Finding, Grade, Section, Sum};
-use crate::shop::Units;
+use quantity::range::OutOfRange;
+use quantity::{Kind, number};
+use shop::Units;
 
 /// Masses that one person and two put into a pickup now and then, kg: a hand-carry machine of about 50 lb, a 20 gal
 /// machine of about 130 lb. Common practice, no source.
@@ -71,7 +71,7 @@ impl Case {
             ramps: [
                 shortest_ramp_m(mass_kg, load.tailgate_m)?,
                 shortest_ramp_m(
-                    (0.5 * mass_kg).max(*crate::carry::MASS_KG.start()),
+                    (0.5 * mass_kg).max(*physics::carry::MASS_KG.start()),
                     load.tailgate_m,
                 )?,
             ],
@@ -116,7 +116,7 @@ impl Case {
             Some(limit) => format!(
                 "your own limit is {} for one, and two together manage about two thirds of the sum, {}",
                 words.of(Kind::Mass, limit),
-                mass(2.0 * crate::carry::TEAM_SHARE * limit)
+                mass(2.0 * physics::carry::TEAM_SHARE * limit)
             ),
             None => format!(
                 "now and then one person puts about {} into a pickup and two about {}, which is practice; NIOSH, strict, advises no more than {} for one and {} for two onto that tailgate, a limit for repeated lifts by most people",

@@ -1,7 +1,7 @@
 //! Charts as coordinates: scales, ticks, lines.
 
-use crate::quantity::number;
 use crate::report::{Axis, Chart, Stroke, Tick};
+use quantity::number;
 
 /// A scale from a quantity in the user's unit to chart units.
 #[derive(Clone, Copy, Debug)]

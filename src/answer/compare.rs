@@ -8,14 +8,13 @@ use super::doubt::tenths;
 use super::headline::{Case, clause};
 use super::words::{Words, capital, listed};
 use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
-use crate::assess::{Facts, Outcome};
-use crate::basis::{Basis, CandidateBasis};
-use crate::doubt::{Class, DRAWS, Doubt, Shares};
-use crate::order;
-use crate::quantity::Kind;
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
-use crate::shop::{Candidate, Shop};
 use against::{Known, Relation};
+use judge::assess::{Facts, Outcome};
+use judge::basis::{Basis, CandidateBasis};
+use judge::doubt::{Class, DRAWS, Doubt, Shares};
+use quantity::Kind;
+use shop::{Candidate, Shop};
 
 const UNSTATED: &str = "not on the label";
 /// So many ties and defeats stand beside a machine; the rest is counted.
@@ -344,7 +343,7 @@ fn beaten_text(all: &[&Seen]) -> String {
 /// Indices into `all`, best first.
 fn ranked(all: &[Seen], sort: Sort) -> Vec<usize> {
     let mut ranked: Vec<usize> = (0..all.len()).collect();
-    order::sort(&mut ranked, |one, other| standing(sort, &all[*one], &all[*other]));
+    ranked.sort_by(|one, other| standing(sort, &all[*one], &all[*other]));
     ranked
 }
 
@@ -377,7 +376,7 @@ fn sentence(all: &[Seen]) -> String {
 /// The candidates with a figure typed, side by side. See [`Memory::compare`] where answers follow each other.
 ///
 /// ```
-/// # use bellows::{answer::compare, report::Sort, shop::Shop};
+/// # use answer::compare; use answer::report::Sort; use shop::Shop;
 /// let comparison = compare(&Shop::demo(), Sort::Price);
 /// assert_eq!(comparison.rows.len(), 3);
 /// assert!(!comparison.sentence.is_empty());

@@ -1,7 +1,7 @@
 //! How much of a working day a machine runs.
 
-use crate::assess::PlaceFacts;
-use crate::basis::{Basis, CandidateBasis};
+use judge::assess::PlaceFacts;
+use judge::basis::{Basis, CandidateBasis};
 
 use super::words::Words;
 
@@ -18,7 +18,7 @@ pub struct Running {
 
 /// How much the machine runs at a place; `None` where the flow is unknown or no task is on.
 pub fn running(found: &PlaceFacts) -> Option<Running> {
-    let share = |row: &crate::assess::TaskFacts| row.waits.running.clamp(0.0, 1.0);
+    let share = |row: &judge::assess::TaskFacts| row.waits.running.clamp(0.0, 1.0);
     let hardest = found
         .tasks
         .iter()

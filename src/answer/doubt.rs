@@ -2,12 +2,11 @@
 
 use super::chart::{Frame, points};
 use super::words::{Words, capital};
-use crate::basis::Basis;
-use crate::doubt::{About, Class, DRAWS, Doubt, Found, Grounds, Row, Shares, Spread, Unknown, Which};
-use crate::order;
-use crate::quantity::{FreeAir, Gauge, Kind, number};
 use crate::report::{Axis, Chart, Figure, Finding, Grade, Label, Section, Stroke, Told};
-use crate::shop::{Shop, TaskKind};
+use judge::basis::Basis;
+use judge::doubt::{About, Class, DRAWS, Doubt, Found, Grounds, Row, Shares, Spread, Unknown, Which};
+use quantity::{FreeAir, Gauge, Kind, number};
+use shop::{Shop, TaskKind};
 
 /// Machines whose draws are kept, so that going back to one costs nothing.
 const KEPT: usize = 6;
@@ -410,8 +409,8 @@ impl Teller<'_> {
     fn doubtful(&self) -> Vec<&Row> {
         let sure = |row: &&Row| row.shares.keeps < row.shares.draws();
         let mut rows: Vec<&Row> = self.found.rows.iter().filter(sure).collect();
-        let rank = |row: &Row| (row.shares.keeps, usize::MAX - row.shares.will_not);
-        order::sort(&mut rows, |one, other| rank(one).cmp(&rank(other)));
+        let rank = |row: &&Row| (row.shares.keeps, usize::MAX - row.shares.will_not);
+        rows.sort_by_key(rank);
         rows
     }
 

@@ -2,12 +2,12 @@
 
 use super::tasks::{TaskContext, grade as task_grade, verdict};
 use super::words::{Words, capital, listed, minutes_in_hour};
-use crate::assess::machine::Supply;
-use crate::assess::{Facts, Outcome, TaskFacts, Why};
-use crate::basis::{Basis, CandidateBasis};
-use crate::compressor::Claim;
-use crate::quantity::{Gauge, number};
 use crate::report::{Answer, Finding, Grade, Window};
+use judge::assess::machine::Supply;
+use judge::assess::{Facts, Outcome, TaskFacts, Why};
+use judge::basis::{Basis, CandidateBasis};
+use physics::compressor::Claim;
+use quantity::{Gauge, number};
 
 /// Waiting that nobody would call doing, share of time: a quarter hour in the hour. Common practice, no source.
 const TIRESOME: f64 = 0.25;

@@ -4,12 +4,12 @@ mod figures;
 mod measured;
 
 use super::words::{Words, listed};
-use crate::assess::Facts;
-use crate::assess::machine::Supply;
-use crate::basis::CandidateBasis;
-use crate::compressor::{Claim, PumpError};
-use crate::quantity::{Gauge, Kind};
 use crate::report::{Finding, Grade, Section};
+use judge::assess::Facts;
+use judge::assess::machine::Supply;
+use judge::basis::CandidateBasis;
+use physics::compressor::{Claim, PumpError};
+use quantity::{Gauge, Kind};
 
 /// What an efficient motor turns into shaft power, of volts times amps: power factor times efficiency.
 /// Common practice, no source; NEC table 430.248 has 0.41 to 0.65 from 1/2 to 3 hp.

@@ -4,12 +4,13 @@ mod figures;
 
 use super::chart::{Frame, points};
 use super::words::{Words, capital};
-use crate::assess::work::bore_wanted;
-use crate::assess::{Facts, TaskFacts};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
-use crate::line::{Leg, Part};
-use crate::quantity::{Absolute, Gauge, Kind};
 use crate::report::{Chart, Finding, Grade, Label, Section, Stroke, Tick, View};
+use judge::assess::work::bore_wanted;
+use judge::assess::{Facts, TaskFacts};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use physics::line::{Leg, Part};
+use quantity::{Absolute, Gauge, Kind};
+use shop::change::Change;
 
 struct Look<'a> {
     words: Words,
@@ -164,7 +165,7 @@ impl Look<'_> {
             basis: "smallest bore sold that keeps the stated share; a heavy trunk to the bench, a light short whip to the hand: common practice, no source".into(),
             remedies: vec![crate::report::Remedy {
                 label: format!("a {text} {name}"),
-                changes: vec![crate::report::Change { field: format!("line.{field}"), text }],
+                changes: vec![Change { field: format!("line.{field}"), text }],
             }],
         })
     }

@@ -2,14 +2,14 @@
 
 use super::sums::{self, PutIn};
 use super::words::{Words, capital, listed};
-use crate::assess::Outcome;
-use crate::assess::power::{amps_fed, flow_fed, power_facts};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis};
-use crate::carry::TEAM_SHARE;
-use crate::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
-use crate::quantity::{FreeAir, Gauge, Kind};
 use crate::report::{Figure, Window as Said};
-use crate::window::{Window, usual};
+use judge::assess::Outcome;
+use judge::assess::power::{amps_fed, flow_fed, power_facts};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use judge::window::{Window, usual};
+use physics::carry::TEAM_SHARE;
+use physics::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
+use quantity::{FreeAir, Gauge, Kind};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 

@@ -4,15 +4,15 @@ use super::chart::{Frame, Scale};
 use super::tasks::{grade, verdict};
 use super::words::{Words, listed};
 use super::{carry, sound};
-use crate::assess::Outcome;
-use crate::assess::machine::Supply;
-use crate::assess::power::flow_fed;
-use crate::basis::{Basis, CandidateBasis};
-use crate::map::{Column, FLOWS_CFM, Region, worst_at};
-use crate::quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, number};
 use crate::report::{Band, Chart, Finding, Grade, Label, Reading, Section, Tick};
-use crate::shop::Units;
-use crate::window::{MOVABLE_GAL, TANKS_GAL, Window};
+use judge::assess::Outcome;
+use judge::assess::machine::Supply;
+use judge::assess::power::flow_fed;
+use judge::basis::{Basis, CandidateBasis};
+use judge::map::{Column, FLOWS_CFM, Region, worst_at};
+use judge::window::{MOVABLE_GAL, TANKS_GAL, Window};
+use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, number};
+use shop::Units;
 
 /// A map as it was drawn: it is read at points afterwards.
 #[derive(Debug)]

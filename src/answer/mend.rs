@@ -1,12 +1,13 @@
 //! What would mend what limits, each as a change that the page can try on.
 
 use super::words::{Words, capital};
-use crate::assess::Facts;
-use crate::assess::remedy::{PowerRemedies, TaskRemedies, power_remedies, task_remedies};
-use crate::basis::{Basis, CandidateBasis};
-use crate::circuit::PLUG_LOAD_SHARE;
-use crate::quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON};
-use crate::report::{Change, Finding, Grade, Remedy, Section};
+use crate::report::{Finding, Grade, Remedy, Section};
+use judge::assess::Facts;
+use judge::assess::remedy::{PowerRemedies, TaskRemedies, power_remedies, task_remedies};
+use judge::basis::{Basis, CandidateBasis};
+use physics::circuit::PLUG_LOAD_SHARE;
+use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON};
+use shop::change::Change;
 
 fn remedy(label: String, field: String, text: String) -> Remedy {
     Remedy {
@@ -74,7 +75,7 @@ pub fn of_power(
 
 /// A whole step below, so that the figure still does after rounding: 5 ft, or 1 m.
 fn rounded_down(words: Words, length_m: f64) -> f64 {
-    let step = if words.units == crate::shop::Units::Us {
+    let step = if words.units == shop::Units::Us {
         5.0 * 0.3048
     } else {
         1.0
@@ -270,8 +271,8 @@ fn air_finding(
         ),
         basis: format!(
             "tried on the same run of tank and tool, tanks from {} to {}",
-            words.volume(crate::window::TANKS_GAL[0] * M3_PER_GALLON),
-            words.volume(crate::window::TANKS_GAL[crate::window::TANKS_GAL.len() - 1] * M3_PER_GALLON)
+            words.volume(judge::window::TANKS_GAL[0] * M3_PER_GALLON),
+            words.volume(judge::window::TANKS_GAL[judge::window::TANKS_GAL.len() - 1] * M3_PER_GALLON)
         ),
         remedies,
     })

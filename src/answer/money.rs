@@ -4,12 +4,12 @@ use super::day;
 use super::label::finding;
 use super::sums::{self, PutIn};
 use super::words::{Words, listed};
-use crate::assess::Facts;
-use crate::basis::{Basis, CandidateBasis};
-use crate::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
-use crate::quantity::{Gauge, Kind, M3_S_PER_CFM, number};
 use crate::report::{Figure, Finding, Grade, Section, Sum};
-use crate::shop::{TaskKind, Units};
+use judge::assess::Facts;
+use judge::basis::{Basis, CandidateBasis};
+use physics::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
+use quantity::{Gauge, Kind, M3_S_PER_CFM, number};
+use shop::{TaskKind, Units};
 
 /// Cubic metres in ten litres: receivers are priced by them.
 const TEN_LITRES_M3: f64 = 0.01;
@@ -118,7 +118,7 @@ fn pieces(words: Words, basis: &Basis, facts: &Facts) -> Vec<Piece> {
         let name = format!("a second tank of {}", words.volume(tank.tank_m3));
         pieces.push(piece(Extra::Receiver10L, tank.tank_m3 / TEN_LITRES_M3, name));
     }
-    let painting = |task: &crate::basis::TaskBasis| task.on && task.kind == TaskKind::PaintGun;
+    let painting = |task: &judge::basis::TaskBasis| task.on && task.kind == TaskKind::PaintGun;
     if basis.tasks.iter().any(painting) {
         pieces.push(piece(
             Extra::Dryer,

@@ -3,12 +3,12 @@
 use super::chart::{Frame, points};
 use super::tasks::verdict;
 use super::words::{Words, capital};
-use crate::assess::TaskFacts;
-use crate::basis::{CandidateBasis, PlaceBasis, TaskBasis};
-use crate::quantity::{Absolute, Gauge, Kind, PA_PER_PSI, number};
 use crate::report::{Band, Chart, Label};
-use crate::run::{Machine, Step, Worker, observe_run};
-use crate::shop::Units;
+use judge::assess::TaskFacts;
+use judge::basis::{CandidateBasis, PlaceBasis, TaskBasis};
+use physics::run::{Machine, Step, Worker, observe_run};
+use quantity::{Absolute, Gauge, Kind, PA_PER_PSI, number};
+use shop::Units;
 
 /// Steps no longer than this are drawn, as a share of the picture's width.
 const FINENESS: f64 = 1.0 / 240.0;

@@ -5,12 +5,12 @@ mod figures;
 pub use figures::figures;
 
 use super::words::Words;
-use crate::assess::power::{AmpsFrom, LEAST_RUN_SHARE, LEAST_START_SHARE, PowerFacts, STALL_SHARE, gauge_of};
-use crate::basis::{CandidateBasis, PlaceBasis};
-use crate::circuit::PLUG_LOAD_SHARE;
-use crate::compressor::OVERALL_EFFICIENCY;
-use crate::quantity::{Kind, number};
 use crate::report::{Finding, Grade};
+use judge::assess::power::{AmpsFrom, LEAST_RUN_SHARE, LEAST_START_SHARE, PowerFacts, STALL_SHARE, gauge_of};
+use judge::basis::{CandidateBasis, PlaceBasis};
+use physics::circuit::PLUG_LOAD_SHARE;
+use physics::compressor::OVERALL_EFFICIENCY;
+use quantity::{Kind, number};
 
 /// What an electrician is for.
 pub const ELECTRICIAN: &str = "A new circuit is a licensed electrician's work, and the local code decides.";

@@ -5,16 +5,17 @@ mod figures;
 use super::day::{self, Running};
 use super::label::finding;
 use super::words::Words;
-use crate::assess::{Facts, PlaceFacts};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis};
-use crate::quantity::{FreeAir, Kind, number};
-use crate::range::OutOfRange;
-use crate::report::{Change, Finding, Grade, Remedy, Section};
-use crate::shop::MachineKind;
-use crate::sound::{
+use crate::report::{Finding, Grade, Remedy, Section};
+use judge::assess::{Facts, PlaceFacts};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use physics::sound::{
     NIOSH, OSHA, Room, Rule, Stated, Voice, cooling_m3_s, dose, neighbour_db, open_air_db, room_db,
     share_gone_db, sum_db, voice_needed,
 };
+use quantity::range::OutOfRange;
+use quantity::{FreeAir, Kind, number};
+use shop::MachineKind;
+use shop::change::Change;
 
 /// Share of a small piston machine's noise that leaves by its inlet. Common practice, no source.
 const INLET_SHARE: f64 = 0.7;
@@ -30,7 +31,7 @@ const NEIGHBOUR_DBA: f64 = 55.0;
 /// How far apart two people at work talk, m.
 const TALK_M: f64 = 1.0;
 /// Nearest distance that the sums know, m.
-const NEAREST_M: f64 = *crate::sound::DISTANCE_M.start();
+const NEAREST_M: f64 = *physics::sound::DISTANCE_M.start();
 
 /// A level as one says it: to a whole dB.
 fn level(words: Words, db: f64) -> String {

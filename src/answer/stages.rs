@@ -2,13 +2,13 @@
 
 use super::headline::clause;
 use super::words::{Words, listed};
-use crate::assess::power::{amps_fed, flow_fed};
-use crate::assess::{Facts, Outcome};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis};
-use crate::compressor::{OVERALL_EFFICIENCY, guessed_flow};
-use crate::quantity::{Gauge, Kind};
 use crate::report::{Finding, Grade, Section};
-use crate::shop::MachineKind;
+use judge::assess::power::{amps_fed, flow_fed};
+use judge::assess::{Facts, Outcome};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
+use quantity::{Gauge, Kind};
+use shop::MachineKind;
 
 /// Voltage and breaker of the larger circuit that a garage can be given: 240 V, 20 A. Common practice, no source.
 const LARGER: (f64, f64) = (240.0, 20.0);
@@ -116,7 +116,7 @@ impl Plan<'_> {
             return None;
         }
         let (volts, breaker_a) = LARGER;
-        let watts = volts * breaker_a * crate::circuit::PLUG_LOAD_SHARE;
+        let watts = volts * breaker_a * physics::circuit::PLUG_LOAD_SHARE;
         let fed = |share: f64| guessed_flow(MachineKind::PistonOneStage, share * watts, Gauge::psi(90.0));
         let present = flow_fed(place);
         let needed = self

@@ -5,8 +5,8 @@
 use std::borrow::Cow;
 
 use super::words::Words;
-use crate::quantity::{FreeAir, Kind, figure as figure_of};
 use crate::report::{Figure, Sum};
+use quantity::{FreeAir, Kind, figure as figure_of};
 
 /// Equation, source, and what the sum leaves out.
 #[derive(Debug)]

@@ -2,12 +2,12 @@
 
 use super::sums::{self, PutIn};
 use super::words::{Words, capital, minutes_in_hour};
-use crate::assess::{Outcome, STARTS_MOST, TaskFacts, Why};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
-use crate::line::{Part, REFERENCE_DENSITY};
-use crate::quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use crate::report::{Figure, Grade, Sum, TaskRow};
-use crate::run::Machine;
+use judge::assess::{Outcome, STARTS_MOST, TaskFacts, Why};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use physics::line::{Part, REFERENCE_DENSITY};
+use physics::run::Machine;
+use quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 

@@ -5,17 +5,17 @@ mod figures;
 use super::day::{self, Running};
 use super::label::finding;
 use super::words::Words;
-use crate::air::{Air, ZERO_CELSIUS};
-use crate::assess::machine::store_m3;
-use crate::assess::{Facts, PlaceFacts};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis};
-use crate::quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use crate::report::{Finding, Grade, Section};
-use crate::shop::{TaskKind, Units};
-use crate::water::{
+use judge::assess::machine::store_m3;
+use judge::assess::{Facts, PlaceFacts};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use physics::air::{Air, ZERO_CELSIUS};
+use physics::water::{
     AtTool, Dryer, PAINT_MARGIN_K, WaterError, at_tool, condensate_kg_h, condensate_kg_m3,
     condensate_per_fill_kg, hours_to_collect, paint_air, pressure_dew_point_kelvin,
 };
+use quantity::{Absolute, FreeAir, Gauge, Kind, number};
+use shop::{TaskKind, Units};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 

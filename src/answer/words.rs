@@ -1,8 +1,8 @@
 //! Figures in the user's units, and small turns of phrase.
 
-use crate::basis::Basis;
-use crate::quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, figure, number, write};
-use crate::shop::Units;
+use judge::basis::Basis;
+use quantity::{FreeAir, Gauge, Kind, M3_S_PER_CFM, PA_PER_PSI, figure, number, write};
+use shop::Units;
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 

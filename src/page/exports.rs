@@ -8,9 +8,11 @@ use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 use super::browser::LocalStorage;
 use super::store::{self, StoreError};
 use super::taking::{self, Choice, Step};
-use crate::report::{Fault, Sort, View};
-use crate::shop::{Candidate, Place, Shop, Task, Units};
-use crate::{answer, bundle, file, json, link, qr};
+use answer::report::{Sort, View};
+use quantity::json;
+use shop::change::Fault;
+use shop::{Candidate, Place, Shop, Task, Units};
+use shop::{bundle, file, link, qr};
 
 thread_local! {
     /// The page has one shop at a time; what its window rests on seldom changes.
@@ -56,7 +58,7 @@ fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
 /// Version of the shop schema that this build writes.
 #[wasm_bindgen]
 pub fn schema() -> u32 {
-    crate::shop::SCHEMA
+    shop::SCHEMA
 }
 
 /// The shop that a first visit finds in such units: the label still blank.

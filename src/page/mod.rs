@@ -3,9 +3,7 @@
 //! It translates values and does nothing else; `exports` is all that the page can call. [`store`] and [`taking`] are plain Rust
 //! over a shelf of texts, so that they are tested without a browser.
 
-#[cfg(target_arch = "wasm32")]
 mod browser;
-#[cfg(target_arch = "wasm32")]
 pub mod exports;
 pub mod store;
 pub mod taking;

@@ -5,10 +5,9 @@
 
 use std::fmt;
 
-use crate::file::{self, FileError};
-use crate::json::written;
-use crate::order;
-use crate::shop::{Shop, Units};
+use quantity::written;
+use shop::file::{self, FileError};
+use shop::{Shop, Units};
 
 /// A profile's key is this and its name.
 const PROFILE: &str = "bellows.shop.";
@@ -55,7 +54,6 @@ pub trait Shelf {
 
 /// Why a profile could not be kept or fetched. `Display` is the sentence to show.
 #[derive(Clone, Debug, PartialEq, Eq)]
-#[non_exhaustive]
 pub enum StoreError {
     /// The browser would not read or write.
     Refused,
@@ -159,7 +157,7 @@ pub fn stored(shelf: &dyn Shelf) -> Stored {
 fn entries(shelf: &dyn Shelf) -> Vec<Entry> {
     let mut keys = shelf.keys().unwrap_or_default();
     let rank = |key: &String| (key.starts_with(ASIDE), key.to_ascii_lowercase());
-    order::sort(&mut keys, |one, other| rank(one).cmp(&rank(other)));
+    keys.sort_by_cached_key(rank);
     keys.iter().filter_map(|key| entry(shelf, key)).collect()
 }
 
@@ -436,7 +434,7 @@ mod tests {
 
     fn shop(name: &str) -> Shop {
         let mut shop = Shop {
-            version: crate::shop::SCHEMA,
+            version: shop::SCHEMA,
             name: name.into(),
             ..Shop::default()
         };

@@ -1,9 +1,9 @@
 //! Taking shops from a file into what is kept: what to do where names clash, what happened, and the way back.
 
 use super::store::{self, Shelf, StoreError};
-use crate::file;
-use crate::json::{record, words, written};
-use crate::shop::Shop;
+use quantity::{record, words, written};
+use shop::Shop;
+use shop::file;
 
 /// Most names that a sentence lists.
 const NAMED: usize = 5;

@@ -4,11 +4,10 @@ use std::ops::RangeInclusive;
 
 use super::unit::{self, Measure, Unit};
 use super::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
-use crate::shop::Units;
+use crate::Units;
 
 /// What a field asks for. The comment names the SI unit of the value and how people type it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[non_exhaustive]
 pub enum Kind {
     /// Free-air flow, m³/s: "5.1 cfm", "144 L/min", "8.6 m³/h".
     Flow,

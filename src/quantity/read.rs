@@ -7,14 +7,13 @@ use super::kind::Kind;
 use super::numeral;
 use super::unit::{self, CURRENCY, Measure, Unit};
 use super::write::{counted, figure};
-use crate::shop::Units;
+use crate::Units;
 
 /// Longest text that a field takes, in characters.
 pub const TEXT_MAX: usize = 60;
 
 /// Why a text is not the quantity that its field asks for. `Display` is the sentence to show beside the field.
 #[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
 pub enum ReadError {
     /// There is no figure in it, or more than one.
     NotANumber {
@@ -157,13 +156,13 @@ impl std::error::Error for ReadError {}
 /// # Example
 /// NIST SP 811 (2008), appendix B: one cubic foot per minute is 4.719 474 E-04 m³/s (from memory).
 /// ```
-/// # use bellows::{quantity::{read, Kind}, shop::Units};
+/// # use quantity::{read, Kind}; use quantity::Units;
 /// let flow = read(Kind::Flow, "2.4 cfm", Units::Metric)?;
 /// assert!((flow.unwrap() / (2.4 * 4.719_474e-4) - 1.0).abs() < 1e-6);
 /// assert_eq!(read(Kind::Flow, "unknown", Units::Us)?, None);
 /// let refused = read(Kind::Volume, "20 psi", Units::Us).unwrap_err();
 /// assert_eq!(refused.to_string(), "\"psi\" is a pressure, but this field wants a tank's volume, such as \"20 gal\"");
-/// # Ok::<(), bellows::quantity::ReadError>(())
+/// # Ok::<(), quantity::ReadError>(())
 /// ```
 pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadError> {
     let text = tidy(text)?;
@@ -182,7 +181,7 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadErr
 /// A number that stands alone, without a unit.
 ///
 /// ```
-/// # use bellows::quantity::bare_number;
+/// # use quantity::bare_number;
 /// assert_eq!((bare_number(" 6.5 "), bare_number("6 A")), (Some(6.5), None));
 /// ```
 pub fn bare_number(text: &str) -> Option<f64> {
@@ -197,10 +196,10 @@ pub fn bare_number(text: &str) -> Option<f64> {
 ///
 /// # Example
 /// ```
-/// # use bellows::{quantity::{read_flow_at, M3_S_PER_CFM, PA_PER_PSI}, shop::Units};
+/// # use quantity::{read_flow_at, M3_S_PER_CFM, PA_PER_PSI}; use quantity::Units;
 /// let (flow, pressure) = read_flow_at("5.1 CFM @ 90 PSI", Units::Us)?.unwrap();
 /// assert_eq!((flow, pressure), (5.1 * M3_S_PER_CFM, Some(90.0 * PA_PER_PSI)));
-/// # Ok::<(), bellows::quantity::ReadError>(())
+/// # Ok::<(), quantity::ReadError>(())
 /// ```
 pub fn read_flow_at(text: &str, units: Units) -> Result<Option<(f64, Option<f64>)>, ReadError> {
     let text = tidy(text)?;

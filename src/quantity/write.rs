@@ -3,13 +3,13 @@
 use super::gauge;
 use super::kind::Kind;
 use super::unit::{FOOT, INCH, M_PER_IN, MM2, Unit};
-use crate::shop::Units;
+use crate::Units;
 
 /// An SI value as text that [`read`](super::read()) takes back within rounding: three figures, or more when they
 /// stand before the point. A value that is not finite is written "?".
 ///
 /// ```
-/// # use bellows::{quantity::{write, Kind, M3_S_PER_CFM}, shop::Units};
+/// # use quantity::{write, Kind, M3_S_PER_CFM}; use quantity::Units;
 /// assert_eq!(write(Kind::Flow, 4.9 * M3_S_PER_CFM, Units::Us), "4.9 cfm");
 /// assert_eq!(write(Kind::Altitude, 7_200.0 * 0.3048, Units::Us), "7,200 ft");
 /// assert_eq!(write(Kind::WireArea, 2.081e-6, Units::Us), "14 AWG");
@@ -52,7 +52,7 @@ pub fn write(kind: Kind, value: f64, units: Units) -> String {
 /// A number with `digits` decimals and commas between thousands. Never "-0"; "?" if it is not finite.
 ///
 /// ```
-/// # use bellows::quantity::number;
+/// # use quantity::number;
 /// assert_eq!(number(7_200.4, 0), "7,200");
 /// assert_eq!(number(-0.04, 1), "0.0");
 /// ```
@@ -73,7 +73,7 @@ pub fn number(value: f64, digits: usize) -> String {
 /// A number with `digits` decimals and no commas. Never "-0"; "?" if it is not finite.
 ///
 /// ```
-/// # use bellows::quantity::plain;
+/// # use quantity::plain;
 /// assert_eq!(plain(-7_200.46, 1), "-7200.5");
 /// ```
 pub fn plain(value: f64, digits: usize) -> String {

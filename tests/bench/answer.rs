@@ -2,14 +2,14 @@
 
 use std::hint::black_box;
 
+use bellows::answer::report::View;
 use bellows::answer::{Memory, report};
-use bellows::assess::assess;
-use bellows::basis::Basis;
-use bellows::doubt::{DRAWS, Doubt};
-use bellows::map::map;
-use bellows::report::View;
+use bellows::judge::assess::assess;
+use bellows::judge::basis::Basis;
+use bellows::judge::doubt::{DRAWS, Doubt};
+use bellows::judge::map::map;
+use bellows::judge::window::window;
 use bellows::shop::Shop;
-use bellows::window::window;
 use criterion::{Criterion, criterion_group, criterion_main};
 
 fn answers(criterion: &mut Criterion) {

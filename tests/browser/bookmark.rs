@@ -2,7 +2,7 @@
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use bellows::link;
+use bellows::shop::link;
 use bellows::shop::{SCHEMA, Shop};
 use serde_json::{Value, json};
 

@@ -1,7 +1,7 @@
 //! How sure the answer is: beside the headline and as a subject, once typing rests.
 
 use bellows::answer::Draws;
-use bellows::report::Told;
+use bellows::answer::report::Told;
 use bellows::shop::Shop;
 use serde_json::{Value, json};
 

@@ -4,7 +4,7 @@ use std::fs::File;
 use std::io::BufReader;
 use std::time::Duration;
 
-use bellows::link;
+use bellows::shop::link;
 use bellows::shop::{Shop, Units};
 
 use serde_json::json;

@@ -1,6 +1,6 @@
 //! At the machine: a pump-up timed with the page's clock, and times that were typed.
 
-use bellows::report::View;
+use bellows::answer::report::View;
 use serde_json::json;
 use thirtyfour::{By, Key};
 

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use bellows::report::View;
+use bellows::answer::report::View;
+use bellows::shop::bundle;
+use bellows::shop::file;
 use bellows::shop::{SCHEMA, Shop};
-use bellows::{bundle, file};
 use serde_json::{Value, json};
 
 use crate::reader::{labelled, reckoned};

@@ -1,6 +1,6 @@
 //! What a reader does on the page and sees there, and what the same core says when it runs outside a browser.
 
-use bellows::report::View;
+use bellows::answer::report::View;
 use bellows::shop::Shop;
 use serde_json::{Value, json};
 use thirtyfour::By;
@@ -44,7 +44,7 @@ pub fn labelled() -> Shop {
 /// What the page is to show for a shop, by the same core compiled for this machine.
 pub fn reckoned(shop: &Shop) -> Value {
     let report = bellows::answer::report(shop, View::default());
-    let rows = |place: &bellows::report::PlaceRows| {
+    let rows = |place: &bellows::answer::report::PlaceRows| {
         let tasks = place
             .tasks
             .iter()

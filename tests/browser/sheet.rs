@@ -5,7 +5,7 @@ use std::path::Path;
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use bellows::link;
+use bellows::shop::link;
 use bellows::shop::{Candidate, Place, Shop, Task, TaskKind, Units};
 use serde_json::json;
 
@@ -34,13 +34,13 @@ fn largest() -> Shop {
     let mut shop = large();
     shop.name = "All that a shop may hold".into();
     let place = shop.places[1].clone();
-    shop.places = (1..=bellows::file::PLACES_MAX)
+    shop.places = (1..=bellows::shop::file::PLACES_MAX)
         .map(|number| Place {
             name: format!("Hangar number {number} on the far side of the field"),
             ..place.clone()
         })
         .collect();
-    shop.tasks = (1..=bellows::file::TASKS_MAX)
+    shop.tasks = (1..=bellows::shop::file::TASKS_MAX)
         .map(|number| Task {
             kind: if number % 2 == 0 {
                 TaskKind::Drill

@@ -4,8 +4,8 @@
 use std::fs;
 use std::time::{Duration, Instant};
 
-use bellows::file;
 use bellows::shop::SCHEMA;
+use bellows::shop::file;
 use serde_json::{Value, json};
 
 use crate::reader::{labelled, reckoned};

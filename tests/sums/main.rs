@@ -7,7 +7,7 @@ mod equation;
 mod figure;
 
 use bellows::answer::report;
-use bellows::report::{Figure, Report, Sum, View};
+use bellows::answer::report::{Figure, Report, Sum, View};
 use bellows::shop::{MachineKind, Shop, Units};
 use equation::{Known, Sums, statements};
 use figure::{Read, figures};

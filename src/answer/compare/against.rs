@@ -1,13 +1,13 @@
 //! How one candidate stands to another, figure by figure: a tie, a trade, or beaten in all that is known.
 
-use crate::answer::sound;
-use crate::answer::words::listed;
-use crate::assess::machine::Supply;
-use crate::assess::power::AmpsFrom;
-use crate::assess::{Facts, PlaceFacts};
-use crate::basis::{Basis, CandidateBasis};
-use crate::compressor::Claim;
 use crate::report::{Finding, Grade};
+use crate::sound;
+use crate::words::listed;
+use judge::assess::machine::Supply;
+use judge::assess::power::AmpsFrom;
+use judge::assess::{Facts, PlaceFacts};
+use judge::basis::{Basis, CandidateBasis};
+use physics::compressor::Claim;
 
 /// A task that will not do has this severity or more.
 const FAILS: f64 = 4.0;

@@ -1,16 +1,16 @@
 //! The label's figures, each with its sum.
 
-use crate::answer::sums::{self, PutIn};
-use crate::answer::words::Words;
-use crate::assess::Facts;
-use crate::assess::machine::{Supply, plug_amps};
-use crate::assess::power::{AmpsFrom, full_load_amps, table_volts};
-use crate::basis::CandidateBasis;
-use crate::circuit::PLUG_LOAD_SHARE;
-use crate::compressor::{HORSEPOWER_EFFICIENCY, OVERALL_EFFICIENCY, Pump, RATING_PA, typical_clearance};
-use crate::quantity::{FreeAir, Gauge, Kind, number};
 use crate::report::{Figure, Sum};
-use crate::shop::MachineKind;
+use crate::sums::{self, PutIn};
+use crate::words::Words;
+use judge::assess::Facts;
+use judge::assess::machine::{Supply, plug_amps};
+use judge::assess::power::{AmpsFrom, full_load_amps, table_volts};
+use judge::basis::CandidateBasis;
+use physics::circuit::PLUG_LOAD_SHARE;
+use physics::compressor::{HORSEPOWER_EFFICIENCY, OVERALL_EFFICIENCY, Pump, RATING_PA, typical_clearance};
+use quantity::{FreeAir, Gauge, Kind, number};
+use shop::MachineKind;
 
 /// The flow of the label that a curve was drawn through.
 fn drawn_through(candidate: &CandidateBasis, pump: &Pump) -> Option<(FreeAir, Gauge)> {

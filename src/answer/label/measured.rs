@@ -1,14 +1,14 @@
 //! What was timed at the machine, in words.
 
 use super::finding;
-use crate::answer::words::Words;
-use crate::assess::Facts;
-use crate::assess::machine::Supply;
-use crate::basis::CandidateBasis;
-use crate::measure::{Delivered, Leak, Measured};
-use crate::quantity::{Gauge, Kind, number};
-use crate::receiver::Receiver;
 use crate::report::{Finding, Grade};
+use crate::words::Words;
+use judge::assess::Facts;
+use judge::assess::machine::Supply;
+use judge::basis::CandidateBasis;
+use physics::measure::{Delivered, Leak, Measured};
+use physics::receiver::Receiver;
+use quantity::{Gauge, Kind, number};
 
 /// Shares of the delivered flow that a leak may take: a tenth is the most in a well-kept system, a quarter is bad.
 /// Source: DOE compressed-air sourcebook (from memory).
@@ -40,7 +40,7 @@ fn against(words: Words, found: &Delivered, candidate: &CandidateBasis) -> (Grad
         change if change > -0.25 => (Grade::Fair, format!("{per_cent} less")),
         _ => (Grade::Poor, format!("{per_cent} less")),
     };
-    let label = words.flow(crate::quantity::FreeAir::m3_s(label));
+    let label = words.flow(quantity::FreeAir::m3_s(label));
     (grade, format!(", against {label} on the label: {told}"))
 }
 
@@ -79,7 +79,7 @@ fn small(words: Words, m3_s: f64) -> String {
     if m3_s <= 0.0 {
         return words.of(Kind::Flow, 0.0);
     }
-    let unit = crate::quantity::M3_S_PER_CFM;
+    let unit = quantity::M3_S_PER_CFM;
     let step = 10_f64.powf((m3_s / unit).log10().floor() - 1.0) * unit;
     words.of(Kind::Flow, (m3_s / step).round() * step)
 }
@@ -99,7 +99,7 @@ fn starts(
     let receiver = machine.map_or(tank, |machine| machine.receiver);
     let fall_s = leak.fall_s(&receiver, high, low);
     let pump_s = machine
-        .and_then(|machine| crate::run::recovery_s(machine, low, 3_600.0))
+        .and_then(|machine| physics::run::recovery_s(machine, low, 3_600.0))
         .unwrap_or(0.0);
     let between = fall_s + pump_s;
     if between > 24.0 * 3_600.0 {

@@ -1,12 +1,12 @@
 //! What each part of the line leaves and loses, with its sum.
 
 use super::{Look, part_name};
-use crate::answer::sums::{self, PutIn};
-use crate::assess::machine::line;
-use crate::line::{Hose, Line, Part};
-use crate::quantity::{Absolute, FreeAir, Kind, PA_PER_PSI, figure};
 use crate::report::{Figure, Sum};
-use crate::shop::Units;
+use crate::sums::{self, PutIn};
+use judge::assess::machine::line;
+use physics::line::{Hose, Line, Part};
+use quantity::{Absolute, FreeAir, Kind, PA_PER_PSI, figure};
+use shop::Units;
 use uom::si::f64::{MassRate, ThermodynamicTemperature};
 use uom::si::length::meter;
 use uom::si::mass_rate::kilogram_per_second;

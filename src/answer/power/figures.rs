@@ -1,13 +1,13 @@
 //! The circuit's figures for a place, each with its sum.
 
-use crate::answer::sums::{self, PutIn};
-use crate::answer::words::Words;
-use crate::assess::power::{PowerFacts, feed, gauge_of};
-use crate::basis::{CandidateBasis, PlaceBasis, StartClue};
-use crate::circuit::{CordLimits, RATED_C, Strands, Wire, ohm_per_m};
-use crate::quantity::{Kind, figure};
 use crate::report::{Figure, Sum};
-use crate::shop::Units;
+use crate::sums::{self, PutIn};
+use crate::words::Words;
+use judge::assess::power::{PowerFacts, feed, gauge_of};
+use judge::basis::{CandidateBasis, PlaceBasis, StartClue};
+use physics::circuit::{CordLimits, RATED_C, Strands, Wire, ohm_per_m};
+use quantity::{Kind, figure};
+use shop::Units;
 
 struct Circuit<'a> {
     words: Words,

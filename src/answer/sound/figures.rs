@@ -1,10 +1,10 @@
 //! The levels at a place, each with its sum.
 
 use super::{BOX_DB, Ears, INLET_SHARE, NEAREST_M, garage, level};
-use crate::answer::sums::{self, PutIn};
-use crate::quantity::{Kind, number};
 use crate::report::{Figure, Sum};
-use crate::shop::Units;
+use crate::sums::{self, PutIn};
+use quantity::{Kind, number};
+use shop::Units;
 
 const DUCTED: &str = "x, share that the ducted inlet takes out";
 

@@ -1,12 +1,12 @@
 //! The water of a place in figures, each with its sum.
 
 use super::{Dropped, Tank, WATER_KG_M3, amount};
-use crate::air::Air;
-use crate::answer::day::{self, Running};
-use crate::answer::sums::{self, PutIn};
-use crate::quantity::{Kind, figure};
+use crate::day::{self, Running};
 use crate::report::{Figure, Sum};
-use crate::water::{fill, rested_ratio};
+use crate::sums::{self, PutIn};
+use physics::air::Air;
+use physics::water::{fill, rested_ratio};
+use quantity::{Kind, figure};
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 

@@ -1,0 +1,523 @@
+//! From facts to words: the report that the page places.
+//!
+//! **In:** what `judge` found. **Out:** [`report::Report`]: sentences, figures as text, charts as coordinates; the page only
+//! places them. Nothing is judged here. Begin with [`fn@report`], which says in what order things are told; each
+//! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
+
+mod auxiliary;
+mod carry;
+mod chart;
+mod compare;
+mod day;
+mod doubt;
+mod headline;
+mod label;
+mod line;
+mod look_for;
+mod map;
+mod mend;
+mod money;
+mod picture;
+mod power;
+pub mod report;
+mod sound;
+mod stages;
+mod sums;
+mod tasks;
+mod water;
+pub mod words;
+
+pub use doubt::Draws;
+
+use std::rc::Rc;
+
+use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, View, Window};
+pub use compare::compare;
+use headline::Case;
+use judge::assess::{Facts, PlaceFacts, assess};
+use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+use judge::doubt::{Doubt, Shares};
+use judge::window::Window as Found;
+use quantity::Kind;
+use shop::Shop;
+use words::{Words, listed};
+
+/// The whole answer for a shop and its chosen candidate. Never fails: what cannot be read is a fault in the
+/// report, and everything else is answered all the same.
+///
+/// ```
+/// # use answer::report; use answer::report::{Grade, View}; use shop::Shop;
+/// let mut shop = Shop::demo();
+/// shop.candidates[0].tank = "twenty".into();
+/// let report = report(&shop, View::default());
+/// assert_eq!(report.faults[0].field, "candidates.0.tank");
+/// assert!(!report.answer.sentence.is_empty());
+/// ```
+pub fn report(shop: &Shop, view: View) -> Report {
+    let mut memory = Memory::default();
+    memory.report(shop, view);
+    memory.told
+}
+
+/// Remembers between keystrokes what need not be reckoned again: the shopping window, which hangs on places, tasks
+/// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects. What was told
+/// is kept as well: the sums behind its figures are handed over only where a reader opens them.
+#[derive(Default)]
+pub struct Memory {
+    last: Option<Kept>,
+    judged: Option<Judged>,
+    drawing: Option<(usize, Doubt)>,
+    map: Option<map::Drawn>,
+    open: Option<Open>,
+    told: Report,
+}
+
+/// What facts and draws rest on beside the candidate, and those of each candidate of the shop.
+#[derive(Debug)]
+struct Judged {
+    places: Vec<PlaceBasis>,
+    tasks: Vec<TaskBasis>,
+    line: LineBasis,
+    auxiliary: Option<AuxiliaryBasis>,
+    facts: Vec<(CandidateBasis, Rc<Facts>)>,
+    /// `None` where there is nothing to draw.
+    draws: Vec<(CandidateBasis, Option<Shares>)>,
+}
+
+/// The last answer's case.
+#[derive(Debug)]
+struct Open {
+    words: Words,
+    basis: Basis,
+    facts: Rc<Facts>,
+    circuits: Vec<Finding>,
+    worst: Option<(usize, usize)>,
+    view: View,
+}
+
+/// What a window rests on, and the window.
+#[derive(Debug)]
+struct Kept {
+    places: Vec<PlaceBasis>,
+    tasks: Vec<TaskBasis>,
+    line: LineBasis,
+    found: Option<Found>,
+}
+
+impl Memory {
+    /// [`fn@report`], with the window of the last call where it still holds.
+    pub fn report(&mut self, shop: &Shop, view: View) -> &Report {
+        self.answer(shop, view);
+        self.subjects();
+        &self.told
+    }
+
+    /// The report without its subjects: what a keystroke waits for.
+    pub fn answer(&mut self, shop: &Shop, view: View) -> &Report {
+        let basis = Basis::of(shop);
+        let words = Words::new(&basis);
+        let window = look_for::said(words, &basis, self.window(&basis).as_ref());
+        let (report, open) = match basis.candidates.get(basis.chosen) {
+            Some(candidate) => {
+                let facts = self.facts(&basis, candidate);
+                let (report, open) = with_candidate(words, &basis, candidate, facts, window, view);
+                (report, Some(open))
+            }
+            None => (without_candidate(window), None),
+        };
+        self.told = Report {
+            faults: basis.faults.clone(),
+            taken: basis.taken.clone(),
+            ..report
+        };
+        self.open = open.map(|(facts, circuits, worst, view)| Open {
+            words,
+            basis,
+            facts,
+            circuits,
+            worst,
+            view,
+        });
+        &self.told
+    }
+
+    /// The subjects of the last [`Self::answer`], what would mend it first.
+    pub fn subjects(&mut self) -> &[Section] {
+        self.told.sections = self.open.as_ref().and_then(Open::sections).unwrap_or_default();
+        &self.told.sections
+    }
+
+    /// The sum behind a figure of what was told last, by its place in a list: `window`, `air.` with the place's index,
+    /// `row` for the viewed task, else a subject's id.
+    ///
+    /// ```
+    /// # use answer::Memory; use answer::report::View; use shop::Shop;
+    /// let mut memory = Memory::default();
+    /// memory.report(&Shop::demo(), View::default());
+    /// assert!(memory.sum("label", 0).is_some_and(|sum| sum.equation.starts_with("q = ")));
+    /// assert!(memory.sum("label", 99).is_none());
+    /// ```
+    pub fn sum(&self, list: &str, index: usize) -> Option<&Sum> {
+        let told = &self.told;
+        let figures: &[Figure] = match list.split_once('.') {
+            Some(("air", place)) => std::slice::from_ref(&told.places.get(place.parse::<usize>().ok()?)?.air),
+            _ if list == "window" => &told.window.figures,
+            _ if list == "row" => {
+                let rows = &told.places.get(told.view.place)?.tasks;
+                &rows.iter().find(|row| Some(row.task) == told.view.task)?.figures
+            }
+            _ => &told.sections.iter().find(|section| section.id == list)?.figures,
+        };
+        figures.get(index)?.sum.as_ref()
+    }
+
+    /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
+    pub fn map(&mut self, shop: &Shop) -> Section {
+        let basis = Basis::of(shop);
+        let drawn = map::Drawn {
+            words: Words::new(&basis),
+            columns: self
+                .map
+                .as_ref()
+                .filter(|drawn| drawn.holds(&basis))
+                .map_or_else(|| judge::map::map(&basis), |drawn| drawn.columns.clone()),
+            window: self.window(&basis),
+            basis,
+        };
+        self.map.insert(drawn).section()
+    }
+
+    /// What the last [`Self::map`] says at a point in chart units: the candidate or the window near it, or else the
+    /// flow and tank there.
+    pub fn pick_on_map(&self, at: [f64; 2]) -> Option<Reading> {
+        self.map.as_ref()?.pick(at)
+    }
+
+    /// What it says so many tanks to the right of a point and so many steps of flow above it.
+    pub fn step_on_map(&self, at: [f64; 2], right: i32, up: i32) -> Option<Reading> {
+        self.map.as_ref()?.step(at, right, up)
+    }
+
+    /// What is kept of the candidates where it still holds, else a new start.
+    fn judged(&mut self, basis: &Basis) -> &mut Judged {
+        let holds = |kept: &Judged| {
+            basis.asks_for(&kept.places, &kept.tasks, &kept.line) && kept.auxiliary == basis.auxiliary
+        };
+        let kept = self.judged.take().filter(holds);
+        let judged = self.judged.insert(kept.unwrap_or_else(|| Judged {
+            places: basis.places.clone(),
+            tasks: basis.tasks.clone(),
+            line: basis.line,
+            auxiliary: basis.auxiliary,
+            facts: Vec::new(),
+            draws: Vec::new(),
+        }));
+        // What is no longer on the list is let go.
+        judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
+        judged.draws.retain(|(kept, _)| basis.candidates.contains(kept));
+        judged
+    }
+
+    /// The facts of a candidate, as kept where nothing that they rest on has changed.
+    fn facts(&mut self, basis: &Basis, candidate: &CandidateBasis) -> Rc<Facts> {
+        let judged = self.judged(basis);
+        if let Some((_, facts)) = judged.facts.iter().find(|(kept, _)| kept == candidate) {
+            return Rc::clone(facts);
+        }
+        let facts = Rc::new(assess(basis, candidate));
+        judged.facts.push((candidate.clone(), Rc::clone(&facts)));
+        facts
+    }
+
+    fn window(&mut self, basis: &Basis) -> Option<Found> {
+        let holds = |kept: &&Kept| basis.asks_for(&kept.places, &kept.tasks, &kept.line);
+        if let Some(kept) = self.last.as_ref().filter(holds) {
+            return kept.found.clone();
+        }
+        let found = judge::window::window(basis);
+        let (places, tasks, line) = (basis.places.clone(), basis.tasks.clone(), basis.line);
+        self.last = Some(Kept {
+            places,
+            tasks,
+            line,
+            found: found.clone(),
+        });
+        found
+    }
+}
+
+fn without_candidate(window: Window) -> Report {
+    let answer = crate::report::Answer {
+        grade: Grade::Note,
+        verdict: "What to look for".into(),
+        sentence: window.sentence.clone(),
+        reasons: Vec::new(),
+    };
+    Report {
+        answer,
+        window,
+        ..Report::default()
+    }
+}
+
+/// Facts, circuits, what limits, and the view that is shown: what the subjects are made of.
+type Grounds = (Rc<Facts>, Vec<Finding>, Option<(usize, usize)>, View);
+
+/// The circuit's finding for each place.
+fn circuits_of(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Finding> {
+    let places = basis.places.iter().zip(&facts.places);
+    places
+        .map(|(place, found)| power::finding(words, candidate, place, found.power.as_ref()))
+        .collect()
+}
+
+fn with_candidate(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: Rc<Facts>,
+    window: Window,
+    view: View,
+) -> (Report, Grounds) {
+    let circuits = circuits_of(words, basis, candidate, &facts);
+    let case = Case {
+        words,
+        basis,
+        candidate,
+        facts: &facts,
+        circuits: &circuits,
+        window: &window,
+    };
+    let answer = case.answer();
+    let worst = case.worst().map(|(place, task)| (place, task.task));
+    let view = settled(view, basis, &facts, worst);
+    let report = Report {
+        answer,
+        places: place_rows(words, basis, candidate, &facts, &circuits),
+        picture: picture_of(words, basis, candidate, &facts, view).unwrap_or_default(),
+        view,
+        window,
+        ..Report::default()
+    };
+    (report, (facts, circuits, worst, view))
+}
+
+impl Open {
+    fn sections(&self) -> Option<Vec<Section>> {
+        let Self {
+            words,
+            basis,
+            facts,
+            circuits,
+            worst,
+            view,
+        } = self;
+        let (words, view) = (*words, *view);
+        let candidate = basis.candidates.get(basis.chosen)?;
+        let mut sections = Vec::new();
+        sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
+        sections.push(stages::section(words, basis, candidate, facts, circuits));
+        sections.push(label::section(words, candidate, facts));
+        sections.push(power_section(words, basis, candidate, facts, circuits));
+        sections.extend(line::section(words, basis, candidate, facts, view));
+        sections.extend(auxiliary::section(words, basis, candidate, facts, view));
+        sections.push(water::section(words, basis, candidate, facts));
+        sections.push(sound::section(words, basis, candidate, facts));
+        sections.push(carry::section(words, basis, candidate));
+        sections.push(money::section(words, basis, candidate, facts));
+        Some(sections)
+    }
+}
+
+/// The view asked for, or the one that limits.
+fn settled(view: View, basis: &Basis, facts: &Facts, worst: Option<(usize, usize)>) -> View {
+    let has = |place: usize, task: usize| {
+        facts
+            .places
+            .get(place)
+            .is_some_and(|found| found.tasks.iter().any(|row| basis.tasks[row.task].index == task))
+    };
+    match (view.task, worst) {
+        (Some(task), _) if has(view.place, task) => view,
+        (_, Some((place, task))) => View {
+            place,
+            task: Some(basis.tasks[task].index),
+        },
+        _ => View::default(),
+    }
+}
+
+fn picture_of(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    view: View,
+) -> Option<Chart> {
+    let found = facts.places.get(view.place)?;
+    let place = basis.places.get(view.place)?;
+    let row = found
+        .tasks
+        .iter()
+        .find(|row| Some(basis.tasks[row.task].index) == view.task)?;
+    let task = basis.tasks.get(row.task)?;
+    let machine = found.machine.as_ref()?;
+    Some(
+        picture::Scene {
+            words,
+            candidate,
+            place,
+            task,
+            machine,
+            facts: row,
+        }
+        .chart(),
+    )
+}
+
+fn place_rows(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+) -> Vec<PlaceRows> {
+    let places = basis.places.iter().zip(&facts.places).zip(circuits);
+    places
+        .map(|((place, found), circuit)| rows_of(words, basis, candidate, place, found, circuit))
+        .collect()
+}
+
+fn rows_of(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    place: &PlaceBasis,
+    found: &PlaceFacts,
+    circuit: &Finding,
+) -> PlaceRows {
+    let tasks: Vec<_> = found
+        .machine
+        .iter()
+        .flat_map(|machine| {
+            found.tasks.iter().map(move |facts| {
+                tasks::TaskContext {
+                    words,
+                    basis,
+                    candidate,
+                    place,
+                    machine,
+                    facts,
+                }
+                .row()
+            })
+        })
+        .collect();
+    let grade = tasks
+        .iter()
+        .map(|row| row.grade)
+        .chain([circuit.grade])
+        .max()
+        .unwrap_or_default();
+    let lagging: Vec<String> = tasks
+        .iter()
+        .filter(|row| row.grade > Grade::Fair)
+        .map(|row| row.name.clone())
+        .collect();
+    let sentence = match (tasks.is_empty(), lagging.is_empty()) {
+        (true, _) => "No flow to reckon with yet.".into(),
+        _ if tasks.iter().any(|row| row.grade == Grade::Unsure) => {
+            "The flow is a guess, and so are these.".into()
+        }
+        (_, true) if circuit.grade == Grade::Bad => "Every task would keep up here, if the power did.".into(),
+        (_, true) => "Every task keeps up here.".into(),
+        (_, false) => format!("Not free of waits here: {}.", listed(&lagging)),
+    };
+    PlaceRows {
+        name: place.name.clone(),
+        grade,
+        sentence,
+        air: air_of(words, place),
+        circuit: circuit.clone(),
+        tasks,
+    }
+}
+
+fn air_of(words: Words, place: &PlaceBasis) -> Figure {
+    let air = &place.air;
+    let pressure = air.pressure().as_pa();
+    let humidity = words.share(air.relative_humidity());
+    let value = format!(
+        "{} absolute, {}, {humidity} humid",
+        words.of(Kind::StationPressure, pressure),
+        words.of(Kind::Temperature, air.kelvin())
+    );
+    let mut put_in = sums::PutIn::new(words);
+    let rule = match place.altitude_m {
+        Some(altitude_m) => {
+            put_in.of("z, altitude", Kind::Altitude, altitude_m);
+            &sums::AIR
+        }
+        None => {
+            put_in.of("p, barometer", Kind::StationPressure, pressure);
+            &sums::AIR_READ
+        }
+    };
+    put_in
+        .of("temperature", Kind::Temperature, air.kelvin())
+        .text("humidity", humidity);
+    sums::figure("air", value, rule.with(&mut put_in))
+}
+
+fn power_section(
+    words: Words,
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    facts: &Facts,
+    circuits: &[Finding],
+) -> Section {
+    let places = || basis.places.iter().zip(&facts.places);
+    let findings: Vec<Finding> = basis
+        .places
+        .iter()
+        .zip(circuits)
+        .map(|(place, finding)| Finding {
+            text: format!("{}: {}", place.name, finding.text),
+            ..finding.clone()
+        })
+        .collect();
+    let grade = circuits
+        .iter()
+        .map(|finding| finding.grade)
+        .max()
+        .unwrap_or_default();
+    Section {
+        id: "power".into(),
+        title: "Power".into(),
+        grade,
+        sentence: match grade {
+            Grade::Good | Grade::Note => "Every circuit carries it.".into(),
+            Grade::Unsure => "The label does not tell the current.".into(),
+            _ => {
+                let thin = basis
+                    .places
+                    .iter()
+                    .zip(circuits)
+                    .filter(|(_, circuit)| circuit.grade > Grade::Unsure);
+                let thin: Vec<String> = thin.map(|(place, _)| format!("“{}”", place.name)).collect();
+                format!("The power is the weak point at {}.", listed(&thin))
+            }
+        },
+        findings,
+        figures: places()
+            .filter_map(|(place, found)| Some(power::figures(words, candidate, place, found.power.as_ref()?)))
+            .flatten()
+            .collect(),
+        cautions: vec![
+            "A cord or plug that gets warm is overloaded: stop, unplug, use a heavier or shorter cord."
+                .into(),
+            power::ELECTRICIAN.into(),
+        ],
+        ..Section::default()
+    }
+}

@@ -1,0 +1,298 @@
+//! From text to quantities: what each field means, and what was taken for the blank ones.
+//!
+//! A field that cannot be read makes a [`Fault`] and counts as blank, so that every other answer still stands.
+//! What is taken for a blank field is noted by path, so that the page can show it.
+
+mod label;
+mod line;
+mod measured;
+mod place;
+mod plate;
+mod reader;
+mod task;
+
+use physics::air::{Air, RATING};
+use physics::measure::Measured;
+use quantity::{CURRENCY, FreeAir, Gauge};
+use reader::Reader;
+use shop::change::{Change, Fault};
+use shop::{MachineKind, Shop, TaskKind, Units};
+
+/// A figure, and whether the shop gave it or it was taken as typical.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// SI.
+    pub value: f64,
+    /// Typed, not taken.
+    pub given: bool,
+}
+
+/// A place in quantities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlaceBasis {
+    /// Its name.
+    pub name: String,
+    /// Its air.
+    pub air: Air,
+    /// Altitude, m, where the pressure follows from it; `None` where a barometer was read.
+    pub altitude_m: Option<f64>,
+    /// Voltage at the panel.
+    pub volts: Figure,
+    /// Breaker rating, A.
+    pub breaker_a: Figure,
+    /// Other loads on the breaker, A.
+    pub other_a: f64,
+    /// Branch wire: area m², length m.
+    pub branch: (Figure, Figure),
+    /// Cord: area m², length m.
+    pub cord: Option<(f64, f64)>,
+    /// Generator rating, VA.
+    pub generator_va: Option<f64>,
+    /// Distance to the builder's ears, m.
+    pub listener_m: Figure,
+    /// Distance to the neighbour, m.
+    pub neighbour_m: Option<f64>,
+    /// Level that walls take, dB.
+    pub wall_loss_db: Figure,
+    /// Inlet ducted outdoors.
+    pub inlet_ducted: bool,
+    /// In a box.
+    pub boxed: bool,
+}
+
+/// A task in quantities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TaskBasis {
+    /// Index in the shop.
+    pub index: usize,
+    /// What it is.
+    pub kind: TaskKind,
+    /// What it is called.
+    pub name: String,
+    /// Part of the build.
+    pub on: bool,
+    /// Free air on the trigger, on the rating basis.
+    pub flow: FreeAir,
+    /// Low and high of that flow: the trade's range, or a tenth either way of a typed figure.
+    pub flow_range: [FreeAir; 2],
+    /// Setting.
+    pub setting: Gauge,
+    /// Lowest useful pressure.
+    pub lowest: Gauge,
+    /// Seconds on, off; spell, pause.
+    pub rhythm: physics::run::Rhythm,
+    /// How many at once.
+    pub people: f64,
+    /// Where the figures come from.
+    pub source: &'static str,
+}
+
+/// A candidate in quantities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CandidateBasis {
+    /// Its name, or "this machine".
+    pub name: String,
+    /// What compresses the air.
+    pub kind: MachineKind,
+    /// Flows with their pressures, as many as the label has.
+    pub flows: Vec<(FreeAir, Gauge)>,
+    /// Whether the pressure of the first flow was stated.
+    pub pressure_stated: bool,
+    /// Tank, m³.
+    pub tank_m3: Figure,
+    /// Motor voltage.
+    pub volts: Figure,
+    /// Full-load current, A.
+    pub amps: Option<f64>,
+    /// Printed horsepower, W.
+    pub power_w: Option<f64>,
+    /// Starting current.
+    pub start: StartClue,
+    /// Cut-in.
+    pub cut_in: Gauge,
+    /// Cut-out.
+    pub cut_out: Gauge,
+    /// Share of time that it may run.
+    pub duty: Figure,
+    /// Level, dBA, at a distance, m.
+    pub sound: Option<(f64, Figure)>,
+    /// Mass, kg.
+    pub mass_kg: Option<f64>,
+    /// It rolls.
+    pub wheels: bool,
+    /// Price.
+    pub price: Option<f64>,
+    /// What was timed at it, in the first place's air.
+    pub measured: Option<Measured>,
+}
+
+/// What is known of the starting current.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum StartClue {
+    /// Nothing.
+    Unknown,
+    /// Code letter on the plate.
+    Letter(char),
+    /// Amps.
+    Amps(f64),
+    /// Multiple of the full-load current.
+    Multiple(f64),
+}
+
+/// The line in quantities.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineBasis {
+    /// Droop of the regulator, Pa per m³/s.
+    pub droop: f64,
+    /// Trunk: bore m, length m.
+    pub trunk: (f64, f64),
+    /// Couplers.
+    pub couplers: f64,
+    /// Whip: bore m, length m.
+    pub whip: (f64, f64),
+    /// Share of the regulated pressure that the hoses may lose.
+    pub loss_share: f64,
+}
+
+/// What the builder can carry, pay and bear, in quantities.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LimitsBasis {
+    /// Mass one person lifts, kg.
+    pub lift_kg: Option<f64>,
+    /// Tailgate height, m.
+    pub tailgate_m: Figure,
+    /// Money for the whole set.
+    pub budget: Option<f64>,
+    /// Loudest level at the ears, dBA.
+    pub loudest_dba: Option<f64>,
+    /// Hours over the build, s.
+    pub hours_s: Figure,
+    /// Hours a day, s.
+    pub day_s: Figure,
+    /// Money a kilowatt hour.
+    pub tariff: Figure,
+}
+
+/// The auxiliary receiver.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AuxiliaryBasis {
+    /// Volume, m³.
+    pub tank_m3: f64,
+    /// Rated pressure.
+    pub rated: Option<Gauge>,
+    /// Stays at the first place.
+    pub stays: bool,
+}
+
+/// A shop in quantities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Basis {
+    /// Units of the answer.
+    pub units: Units,
+    /// The sign of the money that prices, budget or tariff are typed in, where one has a sign.
+    pub currency: Option<char>,
+    /// Places.
+    pub places: Vec<PlaceBasis>,
+    /// Tasks.
+    pub tasks: Vec<TaskBasis>,
+    /// Candidates.
+    pub candidates: Vec<CandidateBasis>,
+    /// The chosen candidate's index, within range.
+    pub chosen: usize,
+    /// Line.
+    pub line: LineBasis,
+    /// Auxiliary receiver.
+    pub auxiliary: Option<AuxiliaryBasis>,
+    /// Limits.
+    pub limits: LimitsBasis,
+    /// Fields that could not be taken.
+    pub faults: Vec<Fault>,
+    /// Typical values taken for blank fields.
+    pub taken: Vec<Change>,
+}
+
+/// m.
+const FOOT: f64 = 0.3048;
+
+impl Basis {
+    /// Reads a whole shop. Never fails: what cannot be read is a [`Fault`] and counts as blank.
+    ///
+    /// ```
+    /// # use judge::basis::Basis; use shop::Shop;
+    /// let mut shop = Shop::demo();
+    /// shop.candidates[0].tank = "20 psi".into();
+    /// let basis = Basis::of(&shop);
+    /// assert_eq!(basis.faults[0].field, "candidates.0.tank");
+    /// assert!(!basis.candidates[0].tank_m3.given);
+    /// ```
+    pub fn of(shop: &Shop) -> Self {
+        let mut reader = Reader {
+            units: shop.units,
+            path: String::new(),
+            faults: Vec::new(),
+            taken: Vec::new(),
+        };
+        let places = each(&mut reader, "places", &shop.places, |reader, _, place| {
+            place::place_basis(reader, place)
+        });
+        let tasks = each(&mut reader, "tasks", &shop.tasks, task::task_basis);
+        // A plate that is silent is taken to suit the first place.
+        let usual_volts = places
+            .first()
+            .map_or_else(|| place::mains(shop.units), |place| place.volts.value);
+        let candidates = each(
+            &mut reader,
+            "candidates",
+            &shop.candidates,
+            |reader, _, candidate| {
+                let basis = label::candidate_basis(reader, candidate, usual_volts);
+                let air = places.first().map_or(RATING, |place| place.air);
+                let measured = measured::measured(reader, candidate, &basis, &air);
+                CandidateBasis { measured, ..basis }
+            },
+        );
+        let line = line::line_basis(&mut reader, shop);
+        let auxiliary = line::auxiliary_basis(&mut reader, shop);
+        let limits = line::limits_basis(&mut reader, shop);
+        Self {
+            units: shop.units,
+            currency: currency(shop),
+            places,
+            tasks,
+            chosen: shop.chosen.min(candidates.len().saturating_sub(1)),
+            candidates,
+            line,
+            auxiliary,
+            limits,
+            faults: reader.faults,
+            taken: reader.taken,
+        }
+    }
+
+    /// Whether a machine has the same to serve as where these were kept: window, map, facts and draws hang on them.
+    pub fn asks_for(&self, places: &[PlaceBasis], tasks: &[TaskBasis], line: &LineBasis) -> bool {
+        self.places == places && self.tasks == tasks && self.line == *line
+    }
+}
+
+fn currency(shop: &Shop) -> Option<char> {
+    let prices = shop.candidates.iter().map(|candidate| &candidate.price);
+    let texts = prices.chain([&shop.limits.budget, &shop.limits.tariff]);
+    texts
+        .flat_map(|text| text.chars())
+        .find(|sign| CURRENCY.contains(sign))
+}
+
+fn each<T, U>(
+    reader: &mut Reader,
+    list: &str,
+    items: &[T],
+    read_one: impl Fn(&mut Reader, usize, &T) -> U,
+) -> Vec<U> {
+    let mut basis = Vec::with_capacity(items.len());
+    for (index, item) in items.iter().enumerate() {
+        reader.path = format!("{list}.{index}");
+        basis.push(read_one(reader, index, item));
+    }
+    basis
+}

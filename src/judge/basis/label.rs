@@ -1,0 +1,207 @@
+//! What a label and a plate say.
+
+use super::plate::{self, bare};
+use super::reader::Reader;
+use super::{CandidateBasis, Figure, StartClue};
+use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, bare_number, read_flow_at, write};
+use shop::{Candidate, MachineKind};
+
+/// Flows of the label: "5.1 cfm @ 90 psi" in one field, or flow and pressure in two.
+fn label_flow(
+    reader: &mut Reader,
+    names: [&str; 2],
+    texts: [&str; 2],
+    typical_at_psi: f64,
+) -> Option<(FreeAir, Gauge, bool)> {
+    if plate::two_figures(texts[0]) {
+        let message = format!(
+            "“{}” is two figures: write the one of this pressure here, the other under “More from the plate”",
+            texts[0].trim()
+        );
+        reader.fault(names[0], message);
+        return None;
+    }
+    let (flow, inline_at) = match read_flow_at(&plate::figure_first(texts[0].trim()), reader.units) {
+        Ok(Some((flow, at))) => (Some(flow), at),
+        Ok(None) => (None, None),
+        Err(error) => {
+            reader.fault(names[0], error.to_string());
+            (None, None)
+        }
+    };
+    let at = flow_pressure(reader, names[1], texts[1]).or(inline_at);
+    let flow = flow?;
+    if flow <= 0.0 {
+        reader.fault(
+            names[0],
+            "a flow must be above zero: leave it blank if the label is silent",
+        );
+        return None;
+    }
+    let stated = at.is_some();
+    let at = at.unwrap_or_else(|| {
+        reader
+            .take(names[1], Kind::Pressure, typical_at_psi * PA_PER_PSI)
+            .value
+    });
+    Some((FreeAir::m3_s(flow), Gauge::pa(at), stated))
+}
+
+/// No small machine states its flow above this, Pa: two stages end near 175 psi (common practice, no source).
+const FLOW_AT_MOST_PA: f64 = 300.0 * PA_PER_PSI;
+
+/// The pressure at which a flow is stated. The tank's limit is what a hurried eye finds first.
+fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
+    let shown = text.trim();
+    if plate::two_figures(shown) {
+        reader.fault(
+            name,
+            format!("“{shown}” is two figures: which of them stands beside this flow?"),
+        );
+        return None;
+    }
+    if shown.to_ascii_lowercase().contains("max") {
+        reader.fault(
+            name,
+            format!("“{shown}” is the most that the tank gets: what pressure stands beside the flow?"),
+        );
+        return None;
+    }
+    let at = reader.above_zero(name, Kind::Pressure, &bare(text))?;
+    if at > FLOW_AT_MOST_PA {
+        let most = write(Kind::Pressure, FLOW_AT_MOST_PA, reader.units);
+        reader.fault(
+            name,
+            format!("“{shown}” is too high for the pressure of a flow: use up to {most}"),
+        );
+        return None;
+    }
+    Some(at)
+}
+
+/// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:
+/// common practice, no source.
+fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge) {
+    let usual_out = if candidate.kind == MachineKind::PistonTwoStage {
+        175.0
+    } else {
+        120.0
+    } * PA_PER_PSI;
+    let band = 30.0 * PA_PER_PSI;
+    let out = reader.above_zero("cut_out", Kind::Pressure, &candidate.cut_out);
+    let cut_in = reader.above_zero("cut_in", Kind::Pressure, &candidate.cut_in);
+    let (cut_in, out) = match (cut_in, out) {
+        (Some(low), Some(high)) if low < high => return (Gauge::pa(low), Gauge::pa(high)),
+        (Some(low), Some(high)) => {
+            let (low, out) = (
+                write(Kind::Pressure, low, reader.units),
+                write(Kind::Pressure, high, reader.units),
+            );
+            reader.fault("cut_in", format!("cut-in {low} is not below cut-out {out}: the switch could never open; are the two swapped?"));
+            (None, Some(high))
+        }
+        other => other,
+    };
+    let out = match (out, cut_in) {
+        (Some(high), _) => high,
+        (None, Some(low)) => {
+            reader
+                .take("cut_out", Kind::Pressure, (low + band).max(usual_out))
+                .value
+        }
+        (None, None) => reader.take("cut_out", Kind::Pressure, usual_out).value,
+    };
+    let low = match cut_in {
+        Some(low) => low,
+        None => {
+            reader
+                .take("cut_in", Kind::Pressure, (out - band).max(0.6 * out))
+                .value
+        }
+    };
+    (Gauge::pa(low), Gauge::pa(out))
+}
+
+fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
+    let text = text.trim();
+    let mut letters = text.chars();
+    match (letters.next(), letters.next()) {
+        (None, _) => return StartClue::Unknown,
+        (Some('?' | '-'), None) => return StartClue::Unknown,
+        (Some(letter), None) if letter.is_ascii_alphabetic() => {
+            return StartClue::Letter(letter.to_ascii_uppercase());
+        }
+        _ => {}
+    }
+    if let Some(number) = text.strip_suffix(['x', 'X', '×']) {
+        let multiple = bare_number(number).filter(|multiple| (1.0..=20.0).contains(multiple));
+        if let Some(multiple) = multiple {
+            return StartClue::Multiple(multiple);
+        }
+        reader.fault(
+            "start",
+            format!("“{text}” is no multiple of the running current: use 1x to 20x, e.g. 6x"),
+        );
+        return StartClue::Unknown;
+    }
+    match reader.above_zero("start", Kind::Current, text) {
+        Some(amps) => StartClue::Amps(amps),
+        None => StartClue::Unknown,
+    }
+}
+
+pub(super) fn candidate_basis(
+    reader: &mut Reader,
+    candidate: &Candidate,
+    usual_volts: f64,
+) -> CandidateBasis {
+    let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
+    let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
+    let (cut_in, cut_out) = switch(reader, candidate);
+    let sound_at = reader.above_zero_or("sound_at", Kind::Length, &candidate.sound_at, 1.0);
+    let sound = reader.get("sound", Kind::SoundLevel, &bare(&candidate.sound));
+    let duty = reader.within("duty", Kind::Fraction, &bare(&candidate.duty), &(0.05..=1.0));
+    let duty = match duty {
+        Some(value) => Figure { value, given: true },
+        // Small single-phase machines are rated for 50 to 75 %: common practice, no source.
+        None => reader.take(
+            "duty",
+            Kind::Fraction,
+            if candidate.kind == MachineKind::Rotary {
+                1.0
+            } else {
+                0.7
+            },
+        ),
+    };
+    let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
+    let name = candidate.name.trim();
+    CandidateBasis {
+        name: if name.is_empty() {
+            "this machine".into()
+        } else {
+            name.into()
+        },
+        kind: candidate.kind,
+        flows: [first, second]
+            .into_iter()
+            .flatten()
+            .map(|(flow, at, _)| (flow, at))
+            .collect(),
+        pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
+        // What a portable machine of unknown tank is taken to have: common practice, no source.
+        tank_m3: reader.above_zero_or("tank", Kind::Volume, &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
+        volts: reader.above_zero_or("volts", Kind::Voltage, &volts, usual_volts),
+        amps: reader.above_zero("amps", Kind::Current, &amps),
+        power_w: reader.above_zero("power", Kind::Power, &bare(&candidate.power)),
+        start: start_clue(reader, &candidate.start),
+        cut_in,
+        cut_out,
+        duty,
+        sound: sound.map(|level| (level, sound_at)),
+        mass_kg: reader.above_zero("weight", Kind::Mass, &bare(&candidate.weight)),
+        wheels: candidate.wheels,
+        price: reader.get("price", Kind::Money, &candidate.price),
+        measured: None,
+    }
+}

@@ -1,0 +1,90 @@
+//! A place: its air, its circuit, who is near.
+
+use std::ops::RangeInclusive;
+
+use super::plate::bare;
+use super::reader::Reader;
+use super::{FOOT, PlaceBasis};
+use physics::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
+use quantity::{Absolute, Kind};
+use shop::{Place, Units};
+
+/// Air temperatures at which somebody works in a shop, K: -30 to 55 °C.
+const WORKING_KELVIN: RangeInclusive<f64> = 243.15..=328.15;
+
+/// 14 AWG, m²: what a 15 A branch is wired with. Source: NEC 240.4(D), from memory.
+const AWG_14_M2: f64 = 2.081e-6;
+
+fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>) {
+    let altitude_m = reader.or("altitude", Kind::Altitude, &place.altitude, 0.0).value;
+    let kelvin = reader.within(
+        "temperature",
+        Kind::Temperature,
+        &place.temperature,
+        &WORKING_KELVIN,
+    );
+    let kelvin = kelvin.unwrap_or_else(|| {
+        reader
+            .take("temperature", Kind::Temperature, ZERO_CELSIUS + 20.0)
+            .value
+    });
+    let humidity = reader.within("humidity", Kind::Fraction, &place.humidity, &HUMIDITY);
+    let humidity = humidity.unwrap_or_else(|| reader.take("humidity", Kind::Fraction, 0.5).value);
+    let stated = reader.get("station_pressure", Kind::StationPressure, &place.station_pressure);
+    let pressure = stated
+        .map(Absolute::pa)
+        .or_else(|| standard_pressure(altitude_m).ok());
+    let air = pressure.and_then(|pressure| Air::new(pressure, kelvin, humidity).ok());
+    // Both ranges lie within what `air` takes, so its own refusal never decides here.
+    (air.unwrap_or(RATING), stated.is_none().then_some(altitude_m))
+}
+
+/// Mains voltage of small machines where these units are used. Common practice, no source.
+pub(super) fn mains(units: Units) -> f64 {
+    match units {
+        Units::Us => 120.0,
+        Units::Metric => 230.0,
+    }
+}
+
+pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
+    let (air, altitude_m) = place_air(reader, place);
+    let breaker_a = reader.above_zero_or("breaker", Kind::Current, &bare(&place.breaker), 15.0);
+    let gauge = reader.or("branch_gauge", Kind::WireArea, &place.branch_gauge, AWG_14_M2);
+    let length = reader.or("branch_length", Kind::Length, &place.branch_length, 40.0 * FOOT);
+    let cord_gauge = reader.get("cord_gauge", Kind::WireArea, &place.cord_gauge);
+    let cord_length = reader.get("cord_length", Kind::Length, &place.cord_length);
+    let cord = match (cord_gauge, cord_length) {
+        (None, None) => None,
+        (Some(area), Some(length)) => Some((area, length)),
+        (Some(area), None) => Some((area, reader.take("cord_length", Kind::Length, 50.0 * FOOT).value)),
+        (None, Some(length)) if length > 0.0 => {
+            // The cord that lies about: 16 AWG. Common practice, no source.
+            Some((reader.take("cord_gauge", Kind::WireArea, 1.309e-6).value, length))
+        }
+        (None, Some(_)) => None,
+    };
+    let name = place.name.trim();
+    PlaceBasis {
+        name: if name.is_empty() {
+            "this place".into()
+        } else {
+            name.into()
+        },
+        air,
+        altitude_m,
+        volts: reader.above_zero_or("volts", Kind::Voltage, &place.volts, mains(reader.units)),
+        breaker_a,
+        other_a: reader
+            .or("other_load", Kind::Current, &place.other_load, 0.0)
+            .value,
+        branch: (gauge, length),
+        cord,
+        generator_va: reader.above_zero("generator", Kind::ApparentPower, &place.generator),
+        listener_m: reader.above_zero_or("listener", Kind::Length, &place.listener, 10.0 * FOOT),
+        neighbour_m: reader.above_zero("neighbour", Kind::Length, &place.neighbour),
+        wall_loss_db: reader.or("wall_loss", Kind::LevelLoss, &place.wall_loss, 15.0),
+        inlet_ducted: place.inlet_ducted,
+        boxed: place.boxed,
+    }
+}

@@ -1,0 +1,21 @@
+//! From typed text to judgement, in figures and enums: no sentences.
+//!
+//! **In:** a shop as typed. **Out:** what each machine does for each task at each place, what its power does, what would
+//! mend it, what to look for, and how sure all that is. Words are [`answer`](../answer/index.html)'s business, sums those
+//! of `physics`. Begin with [`basis`], which reads the text, then [`assess`], which judges it.
+//!
+//! | question | module |
+//! |---|---|
+//! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
+//! | What does a machine do for each task at each place? | [`assess`] |
+//! | How good is that, and which of two grades is worse? | [`grade`] |
+//! | What to look for, from a shop alone? | [`window`] |
+//! | Which flow on which tank keeps up? | [`mod@map`] |
+//! | How sure is that, and what would settle it? | [`mod@doubt`] |
+
+pub mod assess;
+pub mod basis;
+pub mod doubt;
+pub mod grade;
+pub mod map;
+pub mod window;

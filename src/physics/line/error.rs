@@ -1,0 +1,102 @@
+//! What the air line refuses, with the figures that say why.
+
+use std::fmt;
+use std::ops::RangeInclusive;
+
+use super::Part;
+
+/// Why a sum about the air line has no answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum LineError {
+    /// A figure outside the range that the formulae hold for.
+    OutOfRange {
+        /// What the figure is.
+        what: &'static str,
+        /// Its unit.
+        unit: &'static str,
+        /// The figure as read.
+        read: f64,
+        /// Lowest that will do.
+        low: f64,
+        /// Highest that will do.
+        high: f64,
+    },
+    /// No outlet pressure carries that flow: the air has reached its greatest speed.
+    Choked {
+        /// The part of the line that chokes; nothing if the sum was about a single hose or fitting.
+        part: Option<Part>,
+        /// The flow asked of it, kg/s.
+        asked_kg_s: f64,
+        /// The most that it passes from that inlet pressure, kg/s.
+        most_kg_s: f64,
+    },
+    /// The flow would leave less than the outside air's pressure, so it cannot be had.
+    Starved {
+        /// The part after which nothing is left.
+        part: Part,
+        /// Pressure that the sum left there, Pa absolute.
+        left_pa: f64,
+        /// The outside air's pressure, Pa absolute.
+        ambient_pa: f64,
+    },
+}
+
+impl fmt::Display for LineError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::OutOfRange {
+                what,
+                unit,
+                read,
+                low,
+                high,
+            } => {
+                write!(f, "{what} is {read} {unit}; use {low} to {high} {unit}")
+            }
+            Self::Choked {
+                part,
+                asked_kg_s,
+                most_kg_s,
+            } => write!(
+                f,
+                "the {} passes at most {:.1} g/s here, not {:.1} g/s: use a larger bore or a shorter hose",
+                part.map_or("hose or fitting", Part::name),
+                most_kg_s * 1e3,
+                asked_kg_s * 1e3,
+            ),
+            Self::Starved {
+                part,
+                left_pa,
+                ambient_pa,
+            } => write!(
+                f,
+                "after the {} {:.1} kPa would be left, less than the {:.1} kPa of the outside air: \
+                 raise the pressure or draw less",
+                part.name(),
+                left_pa / 1e3,
+                ambient_pa / 1e3,
+            ),
+        }
+    }
+}
+
+impl std::error::Error for LineError {}
+
+/// Refuses a figure outside its range; `contains` also refuses NaN.
+pub(super) fn check(
+    what: &'static str,
+    unit: &'static str,
+    read: f64,
+    range: RangeInclusive<f64>,
+) -> Result<f64, LineError> {
+    if range.contains(&read) {
+        return Ok(read);
+    }
+    Err(LineError::OutOfRange {
+        what,
+        unit,
+        read,
+        low: *range.start(),
+        high: *range.end(),
+    })
+}

@@ -1,0 +1,430 @@
+//! The data model: everything about one builder's air, as typed.
+//!
+//! **In:** a form, a file, a link. **Out:** a [`Shop`], or a refusal that says what is wrong with the file or link. A shop
+//! keeps the *text* of every field, so that what was typed stays as typed, a field in error loses nothing, and a blank
+//! field says "unknown": the judge then takes what is typical and says so. Nothing is figured here. Begin with [`Shop`];
+//! [`catalogue`] knows what is typical of each task, [`mod@file`] and [`link`] carry a shop.
+
+pub use quantity::{MachineKind, Units};
+use quantity::{record, words};
+
+pub mod bundle;
+pub mod catalogue;
+pub mod change;
+pub mod file;
+pub mod link;
+pub mod qr;
+
+/// Version of the schema that this build writes; it reads this one and older ones.
+pub const SCHEMA: u32 = 1;
+
+/// Text as typed into a field; blank means unknown.
+pub type Typed = String;
+
+/// One builder's air: places, tasks, air line, limits, candidates.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Shop {
+    /// Schema version, [`SCHEMA`].
+    pub version: u32,
+    /// The profile's name.
+    pub name: Typed,
+    /// Units of the answer.
+    pub units: Units,
+    /// Where the work happens.
+    pub places: Vec<Place>,
+    /// What is done with the air.
+    pub tasks: Vec<Task>,
+    /// Regulator, hoses, couplers, whips.
+    pub line: Line,
+    /// A second tank teed in.
+    pub auxiliary: Auxiliary,
+    /// What the builder can carry, pay and bear.
+    pub limits: Limits,
+    /// Compressors under consideration, each as its label states it.
+    pub candidates: Vec<Candidate>,
+    /// Index of the candidate that the answer is about.
+    pub chosen: usize,
+}
+
+/// Where the work happens: its air, its power, who is near.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Place {
+    /// What the builder calls it.
+    pub name: Typed,
+    /// Above sea level, e.g. "4,900 ft".
+    pub altitude: Typed,
+    /// Barometer at the place, absolute, not reduced to sea level; overrides the altitude.
+    pub station_pressure: Typed,
+    /// Air temperature.
+    pub temperature: Typed,
+    /// Relative humidity.
+    pub humidity: Typed,
+    /// Voltage at the panel.
+    pub volts: Typed,
+    /// Rating of the branch's breaker.
+    pub breaker: Typed,
+    /// Current that other things on the same breaker draw.
+    pub other_load: Typed,
+    /// Branch wire, panel to outlet.
+    pub branch_gauge: Typed,
+    /// Length of that wire, one way.
+    pub branch_length: Typed,
+    /// Extension cord; blank is no cord.
+    pub cord_gauge: Typed,
+    /// Length of that cord.
+    pub cord_length: Typed,
+    /// Rating of a generator or inverter that feeds the outlet, in kVA; blank is the grid.
+    pub generator: Typed,
+    /// Distance from compressor to the builder's ears.
+    pub listener: Typed,
+    /// Distance from compressor to the nearest neighbour.
+    pub neighbour: Typed,
+    /// Level that walls take away on the way to the neighbour, dB.
+    pub wall_loss: Typed,
+    /// The compressor's inlet is ducted outdoors.
+    pub inlet_ducted: bool,
+    /// The compressor stands in a sound box.
+    pub boxed: bool,
+}
+
+/// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum TaskKind {
+    /// Any other air tool: every figure is the builder's own.
+    #[default]
+    Other,
+    /// Drilling to size.
+    Drill,
+    /// Deburring and countersinking.
+    Deburr,
+    /// Driving rivets with gun and bucking bar.
+    RivetGun,
+    /// A run of back-riveting.
+    BackRivet,
+    /// Squeezing rivets; air by the stroke.
+    Squeezer,
+    /// Blowing chips off.
+    BlowOff,
+    /// Cutting and grinding.
+    DieGrinder,
+    /// Orbital sanding.
+    Sander,
+    /// Priming parts with a small gun.
+    PrimerGun,
+    /// Painting with a full-size gun.
+    PaintGun,
+}
+
+/// A tool used in a rhythm.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Task {
+    /// What it is.
+    pub kind: TaskKind,
+    /// The builder's own name for it; blank takes the kind's.
+    pub name: Typed,
+    /// Whether it is part of this build.
+    pub on: bool,
+    /// Free air while the trigger is held, at the setting; for a squeezer, free air a stroke.
+    pub flow: Typed,
+    /// Pressure that the regulator is set to at the tool, running.
+    pub setting: Typed,
+    /// Lowest pressure at the tool that still does the work.
+    pub lowest: Typed,
+    /// Seconds on the trigger; for a squeezer, how long a stroke takes.
+    pub trigger_on: Typed,
+    /// Seconds off it.
+    pub trigger_off: Typed,
+    /// How long that rhythm lasts.
+    pub spell: Typed,
+    /// How long the pause after it lasts.
+    pub pause: Typed,
+    /// How many do this at once.
+    pub people: Typed,
+}
+
+/// One compressor as its label states it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Candidate {
+    /// Make and model, or any name.
+    pub name: Typed,
+    /// What compresses the air.
+    pub kind: MachineKind,
+    /// Delivered flow on the label.
+    pub flow: Typed,
+    /// Pressure at which that flow is stated; blank is 90 psi.
+    pub at: Typed,
+    /// A second delivered flow.
+    pub flow2: Typed,
+    /// Pressure of the second flow; blank is 40 psi.
+    pub at2: Typed,
+    /// Receiver volume.
+    pub tank: Typed,
+    /// Voltage on the motor plate.
+    pub volts: Typed,
+    /// Full-load current on the motor plate.
+    pub amps: Typed,
+    /// Horsepower printed on it.
+    pub power: Typed,
+    /// Starting current: a code letter ("H"), amps ("60 A") or a multiple ("6x").
+    pub start: Typed,
+    /// Pressure at which the switch starts the motor.
+    pub cut_in: Typed,
+    /// Pressure at which the switch stops it.
+    pub cut_out: Typed,
+    /// Share of time that the machine may run.
+    pub duty: Typed,
+    /// Level on the label, dBA.
+    pub sound: Typed,
+    /// Distance at which that level was taken.
+    pub sound_at: Typed,
+    /// Mass.
+    pub weight: Typed,
+    /// Whether it rolls.
+    pub wheels: bool,
+    /// Price.
+    pub price: Typed,
+    /// Measured time to pump from one gauge reading to another.
+    pub pump_up: Typed,
+    /// Gauge reading at the start of that time.
+    pub pump_from: Typed,
+    /// Gauge reading at its end.
+    pub pump_to: Typed,
+    /// Measured time of a leak-down.
+    pub leak_time: Typed,
+    /// Gauge reading at its start.
+    pub leak_from: Typed,
+    /// Gauge reading at its end.
+    pub leak_to: Typed,
+}
+
+/// From the tank's outlet to the tool.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Line {
+    /// Fall of the regulated pressure at the stated flow, psi per cfm of free air.
+    pub droop: Typed,
+    /// Bore of the hose from compressor to bench.
+    pub trunk_bore: Typed,
+    /// Its length.
+    pub trunk_length: Typed,
+    /// Quick couplers in the way, each a plug in a socket.
+    pub couplers: Typed,
+    /// Bore of the light hose in the hand.
+    pub whip_bore: Typed,
+    /// Its length.
+    pub whip_length: Typed,
+    /// Share of the regulated pressure that the hoses may lose.
+    pub loss_share: Typed,
+}
+
+/// A second receiver teed in.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Auxiliary {
+    /// Its volume; blank is none.
+    pub tank: Typed,
+    /// Its rated pressure, from the code plate.
+    pub rated: Typed,
+    /// It stays at the first place when the machine travels.
+    pub stays: bool,
+}
+
+/// What the builder can carry, pay and bear.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Limits {
+    /// Mass that one person will lift.
+    pub lift: Typed,
+    /// Height of the tailgate.
+    pub tailgate: Typed,
+    /// Money for the whole set.
+    pub budget: Typed,
+    /// Loudest level at the builder's ears, dBA.
+    pub loudest: Typed,
+    /// Working hours over the whole build.
+    pub hours: Typed,
+    /// Working hours in a day.
+    pub day: Typed,
+    /// Price of a kilowatt hour.
+    pub tariff: Typed,
+}
+
+record! {
+    Shop { version, name, units, places, tasks, line, auxiliary, limits, candidates, chosen }
+    Place {
+        name, altitude, station_pressure, temperature, humidity, volts, breaker, other_load, branch_gauge,
+        branch_length, cord_gauge, cord_length, generator, listener, neighbour, wall_loss, inlet_ducted,
+        boxed
+    }
+    Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people }
+    Candidate {
+        name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
+        sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to
+    }
+    Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share }
+    Auxiliary { tank, rated, stays }
+    Limits { lift, tailgate, budget, loudest, hours, day, tariff }
+}
+
+words! {
+    TaskKind {
+        Other = "other", Drill = "drill", Deburr = "deburr", RivetGun = "rivet_gun", BackRivet =
+        "back_rivet", Squeezer = "squeezer", BlowOff = "blow_off", DieGrinder = "die_grinder", Sander =
+        "sander", PrimerGun = "primer_gun", PaintGun = "paint_gun"
+    }
+}
+
+/// Texts of a place, in the order altitude, temperature, humidity, breaker, other load, branch gauge and length.
+fn place(
+    name: &str,
+    [
+        altitude,
+        temperature,
+        humidity,
+        breaker,
+        other_load,
+        gauge,
+        length,
+    ]: [&str; 7],
+) -> Place {
+    Place {
+        name: name.into(),
+        altitude: altitude.into(),
+        temperature: temperature.into(),
+        humidity: humidity.into(),
+        volts: "120 V".into(),
+        breaker: breaker.into(),
+        other_load: other_load.into(),
+        branch_gauge: gauge.into(),
+        branch_length: length.into(),
+        ..Place::default()
+    }
+}
+
+impl Shop {
+    /// What a first visit opens: two invented places, the usual tasks, one candidate still blank.
+    ///
+    /// ```
+    /// # use shop::Shop;
+    /// let shop = Shop::fresh();
+    /// assert_eq!((shop.places.len(), shop.candidates.len()), (2, 1));
+    /// assert!(shop.candidates[0].flow.is_empty());
+    /// ```
+    pub fn fresh() -> Self {
+        let garage = place(
+            "Garage",
+            ["600 ft", "75 F", "55 %", "15 A", "1.5 A", "14 AWG", "40 ft"],
+        );
+        let hangar = place(
+            "Hangar",
+            ["4,900 ft", "90 F", "35 %", "20 A", "1 A", "12 AWG", "60 ft"],
+        );
+        let kinds = crate::catalogue::CATALOGUE.map(|entry| (entry.kind, entry.usual));
+        Self {
+            version: SCHEMA,
+            name: "My shop".into(),
+            places: vec![
+                Place {
+                    listener: "12 ft".into(),
+                    neighbour: "60 ft".into(),
+                    ..garage
+                },
+                Place {
+                    cord_gauge: "14 AWG".into(),
+                    cord_length: "50 ft".into(),
+                    listener: "15 ft".into(),
+                    neighbour: "100 ft".into(),
+                    ..hangar
+                },
+            ],
+            tasks: kinds
+                .map(|(kind, on)| Task {
+                    kind,
+                    on,
+                    ..Task::default()
+                })
+                .into(),
+            candidates: vec![Candidate::default()],
+            ..Self::default()
+        }
+    }
+
+    /// The same for where other units, mains and cords are usual: a machine of 230 V would else be told that no place
+    /// has its voltage. 16 A at 230 V and 1.5 and 2.5 mm² are common practice, no source.
+    pub fn fresh_in(units: Units) -> Self {
+        if units == Units::Us {
+            return Self::fresh();
+        }
+        let garage = place(
+            "Garage",
+            ["200 m", "24 °C", "55 %", "16 A", "1.5 A", "2.5 mm²", "12 m"],
+        );
+        let hangar = place(
+            "Hangar",
+            ["1,500 m", "32 °C", "35 %", "16 A", "1 A", "2.5 mm²", "20 m"],
+        );
+        Self {
+            units,
+            places: vec![
+                Place {
+                    volts: "230 V".into(),
+                    listener: "4 m".into(),
+                    neighbour: "20 m".into(),
+                    ..garage
+                },
+                Place {
+                    volts: "230 V".into(),
+                    cord_gauge: "1.5 mm²".into(),
+                    cord_length: "15 m".into(),
+                    listener: "5 m".into(),
+                    neighbour: "30 m".into(),
+                    ..hangar
+                },
+            ],
+            ..Self::fresh()
+        }
+    }
+
+    /// The invented example: the fresh shop with three machines to choose from.
+    pub fn demo() -> Self {
+        let label =
+            |name: &str, [flow, tank, volts, amps, power, sound, weight, price]: [&str; 8]| Candidate {
+                name: name.into(),
+                flow: flow.into(),
+                at: "90 psi".into(),
+                tank: tank.into(),
+                volts: volts.into(),
+                amps: amps.into(),
+                power: power.into(),
+                cut_in: "90 psi".into(),
+                cut_out: "120 psi".into(),
+                sound: sound.into(),
+                sound_at: "3 ft".into(),
+                weight: weight.into(),
+                price: price.into(),
+                wheels: true,
+                ..Candidate::default()
+            };
+        Self {
+            name: "Example shop".into(),
+            candidates: vec![
+                label(
+                    "Upright, 20 gal",
+                    [
+                        "4.2 cfm", "20 gal", "120 V", "11.5 A", "1.5 hp", "78 dBA", "125 lb", "$420",
+                    ],
+                ),
+                label(
+                    "Hand carry, 6 gal",
+                    [
+                        "2.2 cfm", "6 gal", "120 V", "8.5 A", "1 hp", "82 dBA", "34 lb", "$160",
+                    ],
+                ),
+                label(
+                    "Stationary, 60 gal",
+                    [
+                        "11.2 cfm", "60 gal", "240 V", "15 A", "3 hp", "84 dBA", "290 lb", "$980",
+                    ],
+                ),
+            ],
+            ..Self::fresh()
+        }
+    }
+}
