@@ -48,6 +48,8 @@ export const TASKS = [
   ["rivet_gun", "Rivet gun and bucking bar"],
   ["back_rivet", "Back-riveting run"],
   ["squeezer", "Squeezer"],
+  ["rivet_puller", "Rivet puller"],
+  ["cleco_tool", "Cleco tool"],
   ["blow_off", "Blow-off"],
   ["die_grinder", "Die grinder"],
   ["sander", "Orbital sander"],

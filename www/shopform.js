@@ -64,6 +64,6 @@ export function nameParts(shop) {
     say(row.querySelector(".unseen"), `${taskName(task)} is part of this build`);
     row.classList.toggle("off", !task.on);
     row.querySelector(`[data-path="tasks.${index}.flow"]`).labels[0].querySelector(".unit").dataset.unit =
-      task.kind === "squeezer" ? "stroke" : "flow";
+      ["squeezer", "rivet_puller", "cleco_tool"].includes(task.kind) ? "stroke" : "flow";
   });
 }

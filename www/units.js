@@ -6,7 +6,7 @@ const BARE = /^[-+]?[\d.,/ -]*\d$/;
 
 function pin(part, groups, system) {
   for (const [name, , sort] of groups.flatMap(([, fields]) => fields)) {
-    const kind = sort === "flow" && part.kind === "squeezer" ? "stroke" : sort;
+    const kind = sort === "flow" && ["squeezer", "rivet_puller", "cleco_tool"].includes(part.kind) ? "stroke" : sort;
     const unit = UNITS[kind];
     const text = part[name];
     if (unit && unit.us !== unit.metric && BARE.test(text.trim())) part[name] = `${text.trim()} ${unit[system].replace(" a stroke", "")}`;

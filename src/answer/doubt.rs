@@ -6,7 +6,7 @@ use crate::report::{Axis, Chart, Figure, Finding, Grade, Label, Section, Stroke,
 use judge::basis::Basis;
 use judge::doubt::{About, Class, DRAWS, Doubt, Found, Grounds, Row, Shares, Spread, Unknown, Which};
 use quantity::{FreeAir, Gauge, Kind, number};
-use shop::{Shop, TaskKind};
+use shop::Shop;
 
 /// Machines whose draws are kept, so that going back to one costs nothing.
 const KEPT: usize = 6;
@@ -271,7 +271,7 @@ impl Teller<'_> {
                 let Some(task) = self.basis.tasks.get(task) else {
                     return String::new();
                 };
-                if task.kind == TaskKind::Squeezer {
+                if task.kind.by_stroke() {
                     format!("{} times", ends(&factor))
                 } else {
                     ends(&|value| words.flow(FreeAir::m3_s(value * task.flow.as_m3_s())))

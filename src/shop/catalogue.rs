@@ -17,7 +17,7 @@ pub struct Typical {
     pub kind: TaskKind,
     /// What the trade calls it.
     pub name: &'static str,
-    /// Free air on the trigger, cfm, at the setting: low, typical, high. Per stroke, ft³, for a squeezer.
+    /// Free air on the trigger, cfm, at the setting: low, typical, high. Per stroke, ft³, for a tool that works by the stroke.
     pub flow: [f64; 3],
     /// Pressure at the tool, running, psi.
     pub setting_psi: f64,
@@ -37,11 +37,15 @@ pub struct Typical {
 const TRADE: &str = "common practice, no source";
 /// Reckoned from the tool's size.
 const BORE: &str = "3 in cylinder, 1.5 in stroke, filled to 90 psi: 0.04 to 0.08 ft3 of free air; common practice for the rhythm";
+/// Reckoned from the tool's size.
+const PULLER: &str = "2.5 to 3.5 in cylinder, 1 to 1.5 in stroke, filled to 90 psi: 0.02 to 0.08 ft3 of free air; common practice for the rhythm";
+/// Reckoned from the tool's size.
+const CLECO: &str = "1.25 to 1.5 in cylinder, 0.75 to 1.5 in stroke, filled to 90 psi: 0.003 to 0.012 ft3 of free air; common practice for the rhythm";
 /// Nozzle flow.
 const NOZZLE: &str = "choked flow of a 3/32 in nozzle at 30 psi, the limit of OSHA 1910.242(b); common practice for the rhythm";
 
 /// The catalogue, in the order in which an airframe meets them.
-pub const CATALOGUE: [Typical; 10] = [
+pub const CATALOGUE: [Typical; 12] = [
     Typical {
         kind: TaskKind::Drill,
         name: "drill to size",
@@ -116,7 +120,7 @@ pub const CATALOGUE: [Typical; 10] = [
         lowest_psi: 65.0,
         trigger_s: [5.0, 5.0],
         spell_min: [1.0, 8.0],
-        usual: true,
+        usual: false,
         source: TRADE,
     },
     Typical {
@@ -127,7 +131,7 @@ pub const CATALOGUE: [Typical; 10] = [
         lowest_psi: 60.0,
         trigger_s: [10.0, 10.0],
         spell_min: [2.0, 8.0],
-        usual: true,
+        usual: false,
         source: TRADE,
     },
     Typical {
@@ -138,7 +142,7 @@ pub const CATALOGUE: [Typical; 10] = [
         lowest_psi: 25.0,
         trigger_s: [8.0, 4.0],
         spell_min: [3.0, 10.0],
-        usual: true,
+        usual: false,
         source: TRADE,
     },
     Typical {
@@ -151,6 +155,28 @@ pub const CATALOGUE: [Typical; 10] = [
         spell_min: [15.0, 15.0],
         usual: false,
         source: TRADE,
+    },
+    Typical {
+        kind: TaskKind::RivetPuller,
+        name: "rivet puller",
+        flow: [0.02, 0.04, 0.08],
+        setting_psi: 90.0,
+        lowest_psi: 75.0,
+        trigger_s: [1.0, 5.0],
+        spell_min: [10.0, 5.0],
+        usual: false,
+        source: PULLER,
+    },
+    Typical {
+        kind: TaskKind::ClecoTool,
+        name: "cleco tool",
+        flow: [0.003, 0.006, 0.012],
+        setting_psi: 90.0,
+        lowest_psi: 60.0,
+        trigger_s: [1.0, 2.0],
+        spell_min: [5.0, 10.0],
+        usual: false,
+        source: CLECO,
     },
 ];
 
@@ -184,7 +210,7 @@ impl Typical {
     /// assert!(drill[0] <= 11.0 && drill[2] >= 12.0); // an air drill takes 11 to 12 cfm: common practice, no source
     /// ```
     pub fn amounts_si(&self) -> [f64; 3] {
-        let unit = if self.kind == TaskKind::Squeezer {
+        let unit = if self.kind.by_stroke() {
             M3_PER_FT3
         } else {
             M3_S_PER_CFM

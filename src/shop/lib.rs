@@ -113,6 +113,17 @@ pub enum TaskKind {
     PrimerGun,
     /// Painting with a full-size gun.
     PaintGun,
+    /// Pulling blind rivets with a pneumatic puller; air by the stroke.
+    RivetPuller,
+    /// Setting and taking out clecos with a pneumatic tool; air by the stroke.
+    ClecoTool,
+}
+
+impl TaskKind {
+    /// Whether its tool takes a volume a stroke rather than a flow while the trigger is held.
+    pub fn by_stroke(self) -> bool {
+        matches!(self, Self::Squeezer | Self::RivetPuller | Self::ClecoTool)
+    }
 }
 
 /// A tool used in a rhythm.
@@ -124,13 +135,13 @@ pub struct Task {
     pub name: Typed,
     /// Whether it is part of this build.
     pub on: bool,
-    /// Free air while the trigger is held, at the setting; for a squeezer, free air a stroke.
+    /// Free air while the trigger is held, at the setting; for a tool that works by the stroke, free air a stroke.
     pub flow: Typed,
     /// Pressure that the regulator is set to at the tool, running.
     pub setting: Typed,
     /// Lowest pressure at the tool that still does the work.
     pub lowest: Typed,
-    /// Seconds on the trigger; for a squeezer, how long a stroke takes.
+    /// Seconds on the trigger; for a tool that works by the stroke, how long one takes.
     pub trigger_on: Typed,
     /// Seconds off it.
     pub trigger_off: Typed,
@@ -267,7 +278,7 @@ words! {
     TaskKind {
         Other = "other", Drill = "drill", Deburr = "deburr", RivetGun = "rivet_gun", BackRivet =
         "back_rivet", Squeezer = "squeezer", BlowOff = "blow_off", DieGrinder = "die_grinder", Sander =
-        "sander", PrimerGun = "primer_gun", PaintGun = "paint_gun"
+        "sander", PrimerGun = "primer_gun", PaintGun = "paint_gun", RivetPuller = "rivet_puller", ClecoTool = "cleco_tool"
     }
 }
 
@@ -299,41 +310,23 @@ fn place(
 }
 
 impl Shop {
-    /// What a first visit opens: two invented places, the usual tasks, one candidate still blank.
+    /// What a first visit opens: one garage of which nothing is known yet, the usual tasks, one candidate still blank.
     ///
     /// ```
     /// # use shop::Shop;
     /// let shop = Shop::fresh();
-    /// assert_eq!((shop.places.len(), shop.candidates.len()), (2, 1));
-    /// assert!(shop.candidates[0].flow.is_empty());
+    /// assert_eq!((shop.places.len(), shop.candidates.len()), (1, 1));
+    /// assert!(shop.candidates[0].flow.is_empty() && shop.places[0].breaker.is_empty());
     /// ```
     pub fn fresh() -> Self {
-        let garage = place(
-            "Garage",
-            ["600 ft", "75 F", "55 %", "15 A", "1.5 A", "14 AWG", "40 ft"],
-        );
-        let hangar = place(
-            "Hangar",
-            ["4,900 ft", "90 F", "35 %", "20 A", "1 A", "12 AWG", "60 ft"],
-        );
-        let kinds = crate::catalogue::CATALOGUE.map(|entry| (entry.kind, entry.usual));
+        let kinds = catalogue::CATALOGUE.map(|entry| (entry.kind, entry.usual));
         Self {
             version: SCHEMA,
             name: "My shop".into(),
-            places: vec![
-                Place {
-                    listener: "12 ft".into(),
-                    neighbour: "60 ft".into(),
-                    ..garage
-                },
-                Place {
-                    cord_gauge: "14 AWG".into(),
-                    cord_length: "50 ft".into(),
-                    listener: "15 ft".into(),
-                    neighbour: "100 ft".into(),
-                    ..hangar
-                },
-            ],
+            places: vec![Place {
+                name: "Garage".into(),
+                ..Place::default()
+            }],
             tasks: kinds
                 .map(|(kind, on)| Task {
                     kind,
@@ -346,43 +339,15 @@ impl Shop {
         }
     }
 
-    /// The same for where other units, mains and cords are usual: a machine of 230 V would else be told that no place
-    /// has its voltage. 16 A at 230 V and 1.5 and 2.5 mm² are common practice, no source.
+    /// The same where other units are usual: its mains and wires are assumed to be those of such a place.
     pub fn fresh_in(units: Units) -> Self {
-        if units == Units::Us {
-            return Self::fresh();
-        }
-        let garage = place(
-            "Garage",
-            ["200 m", "24 °C", "55 %", "16 A", "1.5 A", "2.5 mm²", "12 m"],
-        );
-        let hangar = place(
-            "Hangar",
-            ["1,500 m", "32 °C", "35 %", "16 A", "1 A", "2.5 mm²", "20 m"],
-        );
         Self {
             units,
-            places: vec![
-                Place {
-                    volts: "230 V".into(),
-                    listener: "4 m".into(),
-                    neighbour: "20 m".into(),
-                    ..garage
-                },
-                Place {
-                    volts: "230 V".into(),
-                    cord_gauge: "1.5 mm²".into(),
-                    cord_length: "15 m".into(),
-                    listener: "5 m".into(),
-                    neighbour: "30 m".into(),
-                    ..hangar
-                },
-            ],
             ..Self::fresh()
         }
     }
 
-    /// The invented example: the fresh shop with three machines to choose from.
+    /// The invented example: a garage, a hangar, and three machines to choose from.
     pub fn demo() -> Self {
         let label =
             |name: &str, [flow, tank, volts, amps, power, sound, weight, price]: [&str; 8]| Candidate {
@@ -404,6 +369,26 @@ impl Shop {
             };
         Self {
             name: "Example shop".into(),
+            places: vec![
+                Place {
+                    listener: "12 ft".into(),
+                    neighbour: "60 ft".into(),
+                    ..place(
+                        "Garage",
+                        ["600 ft", "75 F", "55 %", "15 A", "1.5 A", "14 AWG", "40 ft"],
+                    )
+                },
+                Place {
+                    cord_gauge: "14 AWG".into(),
+                    cord_length: "50 ft".into(),
+                    listener: "15 ft".into(),
+                    neighbour: "100 ft".into(),
+                    ..place(
+                        "Hangar",
+                        ["4,900 ft", "90 F", "35 %", "20 A", "1 A", "12 AWG", "60 ft"],
+                    )
+                },
+            ],
             candidates: vec![
                 label(
                     "Upright, 20 gal",
@@ -414,7 +399,7 @@ impl Shop {
                 label(
                     "Hand carry, 6 gal",
                     [
-                        "2.2 cfm", "6 gal", "120 V", "8.5 A", "1 hp", "82 dBA", "34 lb", "$160",
+                        "2.5 cfm", "6 gal", "120 V", "10.5 A", "1.2 hp", "81 dBA", "33 lb", "$155",
                     ],
                 ),
                 label(

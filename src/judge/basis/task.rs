@@ -3,12 +3,12 @@
 use super::TaskBasis;
 use super::reader::Reader;
 use quantity::{FreeAir, Gauge, Kind};
+use shop::Task;
 use shop::catalogue::typical;
-use shop::{Task, TaskKind};
 
 fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir; 2]) {
     let usual = typical(task.kind);
-    let stroke = task.kind == TaskKind::Squeezer;
+    let stroke = task.kind.by_stroke();
     let kind = if stroke { Kind::StrokeVolume } else { Kind::Flow };
     let per = if stroke { on_s } else { 1.0 };
     let flows = usual.amounts_si().map(|amount| FreeAir::m3_s(amount / per));

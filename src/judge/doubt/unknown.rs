@@ -6,7 +6,6 @@ use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use physics::air::standard_pressure;
 use physics::compressor::{Claim, Pump};
 use quantity::{FreeAir, Gauge, M3_PER_GALLON, PA_PER_PSI};
-use shop::TaskKind;
 use uom::si::mass_rate::kilogram_per_second;
 
 /// What a label's one flow may be worth: labels of small machines promise up to a fifth too much. Common practice,
@@ -285,7 +284,7 @@ fn times(basis: &Basis, which: Which, field: &str) -> Unknown {
     let range = |_: usize, task: &TaskBasis| {
         let given = !is_taken(basis, &format!("tasks.{}.{field}", task.index));
         // A squeezer takes its stroke's volume however long the trigger is held.
-        let spread = if which == Which::Trigger && task.kind == TaskKind::Squeezer {
+        let spread = if which == Which::Trigger && task.kind.by_stroke() {
             Spread::even([1.0, 1.0])
         } else {
             Spread::about(1.0, if given { TIME_GIVEN } else { TIME_TAKEN })
