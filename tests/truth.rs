@@ -53,6 +53,8 @@ fn drawn_case(draws: &mut Draws) -> (Machine, Work) {
         }),
         enough_pa: setting - draws.between(5.0, 25.0) * PA_PER_PSI,
         resume_pa: setting + draws.between(2.0, 40.0) * PA_PER_PSI,
+        by_air: false,
+        beside_kg_s: 0.0,
         rhythm: Rhythm {
             on_s: draws.between(1.0, 15.0),
             off_s: draws.between(0.0, 15.0),
@@ -94,7 +96,7 @@ fn plain(machine: &Machine, work: &Work, worker: Worker) -> [(f64, f64); 5] {
             waiting = false;
         }
         let wants = in_round < rhythm.spell_s && in_pull < rhythm.on_s;
-        if worker == Worker::Waits && !lifts && wants && motor && pressure < work.enough_pa {
+        if worker == Worker::Patient && !lifts && wants && motor && pressure < work.enough_pa {
             waiting = true;
         }
         let trigger = wants && !waiting;
@@ -166,7 +168,7 @@ fn eight_hours_of_plain_integration_agree() {
     let mut draws = Draws(20_26);
     for case in 0..30 {
         let (machine, work) = drawn_case(&mut draws);
-        for worker in [Worker::WorksOn, Worker::Waits] {
+        for worker in [Worker::WorksOn, Worker::Patient] {
             let run = long_run(&machine, &work, worker);
             let got = [
                 run.running,
@@ -238,6 +240,8 @@ fn a_trigger_that_the_pump_nearly_sustains_is_as_long_as_plain_integration_says(
                 draw: Curve::of(AMBIENT_PA, gauge(122.0), |_| tool),
                 enough_pa: gauge(86.0),
                 resume_pa: gauge(100.0),
+                by_air: false,
+                beside_kg_s: 0.0,
                 rhythm: Rhythm {
                     on_s: 5.0,
                     off_s: 5.0,

@@ -78,7 +78,7 @@ impl Scene<'_> {
         observe_run(
             self.machine,
             work,
-            Worker::Waits,
+            Worker::Patient,
             seconds,
             seconds * FINENESS,
             |step| {

@@ -36,6 +36,8 @@ pub struct PlaceBasis {
     pub air: Air,
     /// Altitude, m, where the pressure follows from it; `None` where a barometer was read.
     pub altitude_m: Option<f64>,
+    /// Whether the reader gave altitude or barometer, and temperature.
+    pub air_given: [bool; 2],
     /// Voltage at the panel.
     pub volts: Figure,
     /// Breaker rating, A.
@@ -83,8 +85,27 @@ pub struct TaskBasis {
     pub rhythm: physics::run::Rhythm,
     /// How many at once.
     pub people: f64,
+    /// It goes on at the same time as the other tasks that are so.
+    pub together: bool,
+    /// What the reader gave of all that; the rest is typical.
+    pub given: Given,
     /// Where the figures come from.
     pub source: &'static str,
+}
+
+/// Which figures of a task the reader gave.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Given {
+    /// What the tool takes.
+    pub flow: bool,
+    /// Seconds on the trigger.
+    pub trigger: bool,
+    /// Length of a spell.
+    pub spell: bool,
+    /// The pause after it.
+    pub pause: bool,
+    /// The lowest useful pressure.
+    pub lowest: bool,
 }
 
 /// A candidate in quantities.
@@ -112,6 +133,8 @@ pub struct CandidateBasis {
     pub cut_in: Gauge,
     /// Cut-out.
     pub cut_out: Gauge,
+    /// Whether the reader gave cut-in and cut-out.
+    pub switch_given: [bool; 2],
     /// Share of time that it may run.
     pub duty: Figure,
     /// Level, dBA, at a distance, m.

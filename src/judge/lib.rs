@@ -16,6 +16,8 @@
 pub mod assess;
 pub mod basis;
 pub mod doubt;
+pub mod draws;
 pub mod grade;
 pub mod map;
+pub mod verdict;
 pub mod window;

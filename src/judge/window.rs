@@ -76,6 +76,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         start: StartClue::Unknown,
         cut_in: Gauge::psi(90.0),
         cut_out: Gauge::psi(120.0),
+        switch_given: [false; 2],
         duty: Figure {
             value: 0.7,
             given: false,

@@ -143,6 +143,8 @@ pub struct Delivered {
     pub runs: usize,
     /// Half of what lies between the longest and the shortest run, as a share of the mean.
     pub spread: f64,
+    /// Mean time of a run, s.
+    pub mean_s: f64,
 }
 
 /// What a leak-down shows.
@@ -409,6 +411,7 @@ pub fn delivered(timed: Timed, air: &Air, curve: Pump, leak_kg_s_pa: f64) -> Res
         isothermal: curve.scaled(isothermal),
         runs: timed.seconds.len(),
         spread: timed.half_spread_s() / seconds,
+        mean_s: seconds,
     })
 }
 

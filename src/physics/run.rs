@@ -1,77 +1,33 @@
-//! Pressure over time: a machine with its switch, a tool in its rhythm, a worker who works on or waits.
+//! Pressure over time: a machine with its switch, a tool in its rhythm, a worker who waits as little as the work allows.
+//!
+//! [`run`] goes through three hours of one job, pull by pull. Nobody works like a metronome, so pulls, spells and pauses
+//! vary ([`Hands`]); an exactly regular rhythm would fall into step with the switch, and a larger tank could then wait
+//! longer. One run is only the picture: figures come from many, each with its own hands.
 
-mod quick;
+mod bounds;
+mod curve;
+mod hands;
+mod hold;
+mod long;
+mod tank;
 
-pub use quick::{Wait, quick_wait};
+pub use bounds::{Bounds, bounds};
+pub use curve::Curve;
+pub use hands::{Hands, Phase, Phases, VARIES};
+pub use hold::{longest_trigger_s, recovery_s};
+pub use long::{LongRun, Wait, long_run, observe_run, quick_wait};
 
-use std::borrow::Cow;
+use crate::receiver::Receiver;
+use tank::Tank;
 
-use crate::receiver::{CV, Flows, Receiver, State};
-
-/// Longest time that a worker is taken to wait at a stretch, s; beyond it the machine will not do.
-const PATIENCE_S: f64 = 3_600.0;
-/// A trigger held for longer than this from a full tank is held for good, s.
-const FOR_GOOD_S: f64 = 3_600.0;
-/// An answer that has not repeated is averaged after so many rounds of spell and pause and so much time, s.
-const ROUNDS: usize = 24;
-const SECONDS: f64 = 3.0 * 3_600.0;
-/// The most of both.
-const MOST_ROUNDS: usize = 400;
-const MOST_SECONDS: f64 = 12.0 * 3_600.0;
-/// Share of the tank's air that one pull of the trigger may take and still count as part of an even draw.
+/// Work on which a run's figures rest, s: three hours, waiting not counted.
+pub const HOURS_S: f64 = 3.0 * 3_600.0;
+/// A run ends after so much time on the clock, s, whatever of the work is left.
+const MOST_S: f64 = 12.0 * 3_600.0;
+/// Share of the tank's air that one pull may take and still be drawn out over its spell.
 const RIPPLE: f64 = 0.003;
-/// Pulls in a spell from which on they may be drawn out over it.
-const MANY: f64 = 80.0;
-/// Two rounds that begin with tank masses and temperatures this close, relatively, are one and the same.
-const SAME: f64 = 2e-5;
-/// Largest share of the tank's air that flows in and out in one step.
-const PASSAGE: f64 = 0.05;
-
-/// A mass flow against absolute tank pressure, linear between equal steps.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Curve {
-    first_pa: f64,
-    per_pa: f64,
-    values: Vec<f64>,
-}
-
-impl Curve {
-    /// Steps between the first and the last pressure.
-    pub const STEPS: usize = 40;
-
-    /// Tabulates `flow` from `first_pa` to `last_pa`.
-    pub fn of(first_pa: f64, last_pa: f64, flow: impl Fn(f64) -> f64) -> Self {
-        let step = (last_pa - first_pa).max(1.0) / Self::STEPS as f64;
-        let values = (0..=Self::STEPS)
-            .map(|i| flow(first_pa + step * i as f64))
-            .collect();
-        Self {
-            first_pa,
-            per_pa: 1.0 / step,
-            values,
-        }
-    }
-
-    /// The flow at `pressure_pa`; beyond the table's ends its end values.
-    #[inline]
-    pub fn at(&self, pressure_pa: f64) -> f64 {
-        let place = ((pressure_pa - self.first_pa) * self.per_pa).clamp(0.0, Self::STEPS as f64);
-        let index = (place as usize).min(Self::STEPS - 1);
-        let share = place - index as f64;
-        match self.values.get(index..index + 2) {
-            Some([low, high]) => low + (high - low) * share,
-            _ => 0.0,
-        }
-    }
-
-    /// The same curve with every flow multiplied by `factor`.
-    pub fn times(&self, factor: f64) -> Self {
-        Self {
-            values: self.values.iter().map(|value| value * factor).collect(),
-            ..*self
-        }
-    }
-}
+/// Pulls in three hours beyond which they are drawn out over their spells.
+const MOST_PULLS: f64 = 3_000.0;
 
 /// A compressor on its tank, at a place.
 #[derive(Clone, Debug, PartialEq)]
@@ -128,26 +84,80 @@ pub struct Work {
     pub draw: Curve,
     /// Absolute tank pressure below which the tool gets less than it needs at the least, Pa.
     pub enough_pa: f64,
-    /// Absolute tank pressure at which a worker who waited goes on, Pa; the switch's cut-out ends a wait as well.
+    /// Absolute tank pressure at which a patient worker goes on, Pa; the switch's cut-out ends a wait as well.
     pub resume_pa: f64,
     /// The rhythm.
     pub rhythm: Rhythm,
+    /// A pull ends when its air is through, not when its seconds are: a hole takes so much work, and a tool with less
+    /// pressure takes longer over it. Otherwise the trigger is held for so long, as with paint.
+    pub by_air: bool,
+    /// What others draw meanwhile, on their mean, kg/s.
+    pub beside_kg_s: f64,
 }
 
-/// What the worker does when the tool goes weak.
+impl Work {
+    /// Mass flow on the trigger with a full tank, kg/s: the regulator passes no more.
+    fn full_kg_s(&self, machine: &Machine) -> f64 {
+        self.draw.at(machine.cut_out_pa)
+    }
+
+    /// How fast a pull gets on at a tank pressure: 1 with the full flow, less where the tool fades and the pull goes
+    /// [by its air](Self::by_air).
+    fn pace(&self, machine: &Machine, pressure_pa: f64) -> f64 {
+        if self.by_air {
+            (self.draw.at(pressure_pa) / self.full_kg_s(machine)).clamp(0.2, 1.0)
+        } else {
+            1.0
+        }
+    }
+
+    /// What others draw and what leaks at a pressure, kg/s.
+    fn aside(&self, machine: &Machine, pressure_pa: f64) -> f64 {
+        machine.leak_kg_s_pa * pressure_pa + self.beside_kg_s
+    }
+
+    /// Whether the running motor makes more than everything takes when the tool begins to be weak: it then lifts the
+    /// tool by itself, and nobody waits.
+    fn lasting(&self, machine: &Machine) -> bool {
+        let taken = self.draw.at(self.enough_pa) + self.aside(machine, self.enough_pa);
+        machine.delivery.at(self.enough_pa) > taken
+    }
+
+    /// Whether pulls are drawn out over their spell: each moves the tank by less than anyone could see, or there are
+    /// so many that the work of a run would grow with them.
+    fn by_mean(&self, machine: &Machine) -> bool {
+        let Rhythm { on_s, off_s, .. } = self.rhythm;
+        let tank = machine.receiver.state(machine.cut_in_pa, machine.receiver.wall_k);
+        let pull_kg = self.draw.at(machine.cut_in_pa) * on_s * (1.0 - self.rhythm.spell_share());
+        let spells = self.rhythm.spell_s / (self.rhythm.spell_s + self.rhythm.pause_s);
+        pull_kg <= RIPPLE * tank.mass_kg || HOURS_S * spells > MOST_PULLS * (on_s + off_s)
+    }
+}
+
+/// What the worker does for want of air.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Worker {
+    /// Waits as little as the work allows: before a pull, until the tank holds what that pull needs above the lowest
+    /// useful pressure, no further, and never for a motor that is off.
+    Spares,
+    /// Begins at once, and lets the tank fill to cut-out each time that the tool goes weak.
+    Patient,
     /// Works on with a weak tool.
     WorksOn,
-    /// Waits until the tank is back to [`Work::resume_pa`]. While the motor is off there is nothing to wait
-    /// for: the weak tool is used until the switch starts it. Nor is there where the running motor makes more
-    /// than the weak tool takes, and so lifts it by itself.
-    Waits,
 }
 
-/// Long-run answer for a task on a machine.
+/// How finely a run is stepped.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LongRun {
+pub enum Fineness {
+    /// Each step moves the pressure by 2 % at the most: where a figure counts.
+    Fine,
+    /// Three times as much: where one of many runs is judged.
+    Coarse,
+}
+
+/// What three hours at one job came to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Run {
     /// Share of time that the motor runs.
     pub running: f64,
     /// Starts an hour.
@@ -162,8 +172,13 @@ pub struct LongRun {
     pub lowest_pa: f64,
     /// The worker's patience ended: the machine never came back.
     pub hopeless: bool,
-    /// The state repeated, so that the answer is one whole period; otherwise it is an average.
-    pub periodic: bool,
+}
+
+impl Run {
+    /// Minutes of waiting in an hour of the job, waiting included.
+    pub fn minutes_waiting(&self) -> f64 {
+        60.0 * if self.hopeless { 1.0 } else { self.waiting }
+    }
 }
 
 /// One step of a run, as an observer sees it.
@@ -181,411 +196,61 @@ pub struct Step {
     pub waiting: bool,
 }
 
-#[derive(Clone, Copy, Default)]
-struct Sums {
-    seconds: f64,
-    running_s: f64,
-    starts: f64,
-    waiting_s: f64,
-    trigger_s: f64,
-    weak_s: f64,
-    drawn_kg: f64,
-    delivered_kg: f64,
-}
-
-impl Sums {
-    fn since(self, earlier: Self) -> Self {
-        Self {
-            seconds: self.seconds - earlier.seconds,
-            running_s: self.running_s - earlier.running_s,
-            starts: self.starts - earlier.starts,
-            waiting_s: self.waiting_s - earlier.waiting_s,
-            trigger_s: self.trigger_s - earlier.trigger_s,
-            weak_s: self.weak_s - earlier.weak_s,
-            drawn_kg: self.drawn_kg - earlier.drawn_kg,
-            delivered_kg: self.delivered_kg - earlier.delivered_kg,
-        }
-    }
-}
-
-struct Run<'a> {
-    machine: &'a Machine,
-    work: &'a Work,
-    state: State,
-    motor: bool,
-    waiting: bool,
-    sums: Sums,
-    lowest_pa: f64,
-    longest_step_s: f64,
-    /// Factor on the steps' length; 1 where every figure counts.
-    stride: f64,
-    hopeless: bool,
-    /// Mass delivered so far at each start of the motor, kg.
-    start_marks: Vec<f64>,
-    /// The worker waits, and waiting is of use.
-    gives_up: bool,
-}
-
-/// Share of a step in which a pressure that goes straight from `from` to `to` is below `limit`.
-fn share_below(limit: f64, from: f64, to: f64) -> f64 {
-    match (from < limit, to < limit) {
-        (true, true) => 1.0,
-        (false, false) => 0.0,
-        (true, false) => (limit - from) / (to - from),
-        (false, true) => (limit - to) / (from - to),
-    }
-}
-
-/// Whether the running motor makes more than the tool takes when it begins to be weak.
-fn lasting(machine: &Machine, work: &Work) -> bool {
-    let taken = work.draw.at(work.enough_pa) + machine.leak_kg_s_pa * work.enough_pa;
-    machine.delivery.at(work.enough_pa) > taken
-}
-
-impl<'a> Run<'a> {
-    /// A full tank at rest, the motor off.
-    fn full(machine: &'a Machine, work: &'a Work, worker: Worker) -> Self {
-        let state = machine
-            .receiver
-            .state(machine.cut_out_pa, machine.receiver.wall_k);
-        Self {
-            machine,
-            work,
-            state,
-            motor: false,
-            waiting: false,
-            sums: Sums::default(),
-            lowest_pa: machine.cut_out_pa,
-            longest_step_s: 30.0,
-            stride: 1.0,
-            hopeless: false,
-            start_marks: Vec::new(),
-            gives_up: worker == Worker::Waits && !lasting(machine, work),
-        }
-    }
-
-    fn flows(&self, trigger: bool) -> impl Fn(f64) -> Flows + 'a {
-        let (machine, work, motor) = (self.machine, self.work, self.motor);
-        move |pressure_pa| Flows {
-            in_kg_s: if motor {
-                machine.delivery.at(pressure_pa)
-            } else {
-                0.0
-            },
-            in_kelvin: machine.in_kelvin,
-            out_kg_s: machine.leak_kg_s_pa * pressure_pa
-                + if trigger { work.draw.at(pressure_pa) } else { 0.0 },
-        }
-    }
-
-    /// The longest step that keeps the midpoint rule honest: 2 % of pressure, half the walls' time constant, and a
-    /// share of what the tank holds passing through it, since its warmth changes even where the pressure stands still.
-    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows, conductance: f64) -> f64 {
-        let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);
-        let by_pressure = 0.02 * pressure_pa / slope.abs().max(1e-9);
-        let by_walls = 0.5 * self.state.mass_kg * CV / conductance.max(1e-9);
-        let by_passage = PASSAGE * self.state.mass_kg / (flows.in_kg_s + flows.out_kg_s).max(1e-9);
-        let longest = self.stride * by_pressure.min(by_passage);
-        longest.min(by_walls).min(self.longest_step_s)
-    }
-
-    /// The pressure at which something switches, given where the step leads.
-    fn crossing(&self, to_pa: f64, trigger: bool) -> Option<f64> {
-        if self.motor && to_pa >= self.machine.cut_out_pa {
-            return Some(self.machine.cut_out_pa);
-        }
-        if !self.motor && to_pa <= self.machine.cut_in_pa {
-            return Some(self.machine.cut_in_pa);
-        }
-        if self.waiting && to_pa >= self.work.resume_pa {
-            return Some(self.work.resume_pa);
-        }
-        let gives_up = trigger && self.motor && self.gives_up && to_pa < self.work.enough_pa;
-        gives_up.then_some(self.work.enough_pa)
-    }
-
-    fn switch(&mut self, pressure_pa: f64, trigger: bool) {
-        if self.motor && pressure_pa >= self.machine.cut_out_pa * (1.0 - 1e-5) {
-            self.motor = false;
-            self.waiting = false;
-        } else if !self.motor && pressure_pa <= self.machine.cut_in_pa * (1.0 + 1e-5) {
-            self.motor = true;
-            self.sums.starts += 1.0;
-            self.start_marks.push(self.sums.delivered_kg);
-        }
-        self.waiting &= pressure_pa < self.work.resume_pa * (1.0 - 1e-5);
-        let weak = pressure_pa < self.work.enough_pa * (1.0 + 1e-5);
-        self.waiting |= trigger && self.motor && self.gives_up && weak;
-    }
-
-    /// Advances by `limit_s` or to the next switching, whichever comes first; returns the seconds gone.
-    fn advance(&mut self, limit_s: f64, wants_trigger: bool, observe: &mut impl FnMut(Step)) -> f64 {
-        let trigger = wants_trigger && !self.waiting;
-        let receiver = &self.machine.receiver;
-        let flows = self.flows(trigger);
-        let from_pa = receiver.pressure_pa(self.state);
-        let at_start = flows(from_pa);
-        let conductance = receiver.wall_conductance(self.state);
-        let rates = receiver.rates_with(self.state, at_start, conductance);
-        let mut seconds = self
-            .step_seconds(from_pa, rates, at_start, conductance)
-            .min(limit_s);
-        let mut next = receiver.step_from(self.state, rates, seconds, &flows);
-        let mut to_pa = receiver.pressure_pa(next);
-        let crossing = self.crossing(to_pa, trigger);
-        if let Some(limit_pa) = crossing {
-            // One secant lands within a fraction of a millibar: the step is nearly straight.
-            let share = ((limit_pa - from_pa) / (to_pa - from_pa)).clamp(0.0, 1.0);
-            seconds *= if share.is_finite() { share } else { 1.0 };
-            next = receiver.step_from(self.state, rates, seconds, &flows);
-            to_pa = receiver.pressure_pa(next);
-        }
-        self.count(seconds, from_pa, to_pa, trigger, next);
-        observe(Step {
-            seconds: self.sums.seconds,
-            pressure_pa: to_pa,
-            running: self.motor,
-            trigger,
-            waiting: self.waiting,
-        });
-        self.switch(crossing.unwrap_or(to_pa), trigger);
-        seconds
-    }
-
-    fn count(&mut self, seconds: f64, from_pa: f64, to_pa: f64, trigger: bool, next: State) {
-        let middle = 0.5 * (from_pa + to_pa);
-        let leaked = self.machine.leak_kg_s_pa * middle * seconds;
-        let drawn = leaked
-            + if trigger {
-                self.work.draw.at(middle) * seconds
-            } else {
-                0.0
-            };
-        self.sums.seconds += seconds;
-        self.sums.drawn_kg += drawn;
-        self.sums.delivered_kg += next.mass_kg - self.state.mass_kg + drawn;
-        if self.motor {
-            self.sums.running_s += seconds;
-        }
-        if self.waiting {
-            self.sums.waiting_s += seconds;
-        }
-        if trigger {
-            self.sums.trigger_s += seconds;
-            self.sums.weak_s += seconds * share_below(self.work.enough_pa, from_pa, to_pa);
-        }
-        self.state = next;
-        self.lowest_pa = self.lowest_pa.min(to_pa);
-    }
-
-    /// A phase of the rhythm: `seconds` with the trigger held or not. Waiting does not count towards it.
-    fn phase(&mut self, seconds: f64, trigger: bool, observe: &mut impl FnMut(Step)) {
-        let mut left = seconds;
-        let mut waited = 0.0;
-        while left > 1e-9 && !self.hopeless {
-            let held = trigger && self.waiting;
-            let limit = if held { PATIENCE_S } else { left };
-            let gone = self.advance(limit, trigger, observe);
-            if held {
-                waited += gone;
-                self.hopeless = waited >= PATIENCE_S;
-            } else {
-                left -= gone;
-            }
-        }
-    }
-
-    /// A spell of work and the pause after it.
-    fn round(&mut self, observe: &mut impl FnMut(Step)) {
-        let rhythm = self.work.rhythm;
-        let mut left = rhythm.spell_s;
-        while left > 1e-9 && !self.hopeless {
-            let on = rhythm.on_s.min(left);
-            self.phase(on, true, observe);
-            let off = rhythm.off_s.min(left - on);
-            self.phase(off, false, observe);
-            left -= on + off;
-        }
-        self.waiting = false;
-        self.phase(rhythm.pause_s, false, observe);
-    }
-
-    /// Starts an hour from the mass that the motor delivers from one start to another, since starts come in
-    /// bunches and a window may end between them.
-    fn starts_by_mass(&self, settled: Sums, window: Sums) -> Option<f64> {
-        let first = self
-            .start_marks
-            .iter()
-            .position(|mark| *mark >= settled.delivered_kg)?;
-        let marks = self.start_marks.get(first..)?;
-        let per_start = (marks.last()? - marks.first()?) / (marks.len() - 1) as f64;
-        (marks.len() > 1 && per_start > 0.0).then(|| window.drawn_kg / per_start / window.seconds * 3_600.0)
-    }
-
-    fn answer(&self, window: Sums, periodic: bool) -> LongRun {
-        // What the window put into or took from the tank is not part of the long run.
-        let fair = if window.delivered_kg > 0.0 {
-            window.drawn_kg / window.delivered_kg
-        } else {
-            1.0
-        };
-        let share = |part: f64, whole: f64| {
-            if whole > 0.0 {
-                (part / whole).clamp(0.0, 1.0)
-            } else {
-                0.0
-            }
-        };
-        LongRun {
-            running: share(window.running_s * fair, window.seconds),
-            starts_per_hour: window.starts * fair / window.seconds.max(1.0) * 3_600.0,
-            waiting: share(window.waiting_s, window.seconds),
-            weak: share(window.weak_s, window.trigger_s),
-            drawn_kg_s: window.drawn_kg / window.seconds.max(1.0),
-            lowest_pa: self.lowest_pa,
-            hopeless: self.hopeless,
-            periodic,
-        }
-    }
-}
-
-/// The work with its pulls of the trigger drawn out over the spell, where one pull does not move the tank by more
-/// than [`RIPPLE`]: a squeezer's strokes make thousands of steps and no difference.
-fn smoothed<'a>(machine: &Machine, work: &'a Work) -> Cow<'a, Work> {
-    let Rhythm {
-        on_s, off_s, spell_s, ..
-    } = work.rhythm;
-    let pulls = (spell_s / (on_s + off_s)).floor();
-    let rest_s = spell_s - pulls * (on_s + off_s);
-    let share = (pulls * on_s + rest_s.min(on_s)) / spell_s;
-    let pull_kg = work.draw.at(machine.cut_in_pa) * on_s * (1.0 - share);
-    let tank_kg = machine
-        .receiver
-        .state(machine.cut_in_pa, machine.receiver.wall_k)
-        .mass_kg;
-    if pull_kg > RIPPLE * tank_kg || pulls < MANY || off_s <= 0.0 {
-        return Cow::Borrowed(work);
-    }
-    let rhythm = Rhythm {
-        on_s: spell_s,
-        off_s: 0.0,
-        ..work.rhythm
-    };
-    Cow::Owned(Work {
-        draw: work.draw.times(share),
-        rhythm,
-        ..*work
-    })
-}
-
-/// What a machine and a task settle to when the work goes on for hours.
+/// Three hours of one job on a machine, from a full tank.
 ///
-/// Rounds of spell and pause are run from a full tank until one begins as an earlier one began; what lies
-/// between is one period and holds for ever. Where the switch and the rhythm never fall into step, the
-/// later half of the rounds is averaged, corrected for what the tank gained or lost meanwhile.
+/// Before each pull the worker compares the gauge with what the pull needs: the pressure from which it ends at the
+/// lowest useful one with the motor running, found by stepping dp/dt back from there:
+///
+/// dp/dt = (γ R / V) (ṁᵢ Tᵢ − ṁₒ T)
+///
+/// | symbol | meaning | unit | from |
+/// |---|---|---|---|
+/// | p, V, T | tank pressure, volume, temperature | Pa, m³, K | `machine.receiver` |
+/// | ṁᵢ, Tᵢ | delivered flow, its temperature | kg/s, K | `machine` |
+/// | ṁₒ | flow of tool, leak and others | kg/s | `work` |
+/// | γ, R | 1.4, gas constant of dry air | 1, J/(kg K) | constants |
+///
+/// Below that he waits, if the motor runs, until the tank is there or the switch opens. A pull that no full tank holds
+/// is broken up. Pulls that move the tank by less than 0.3 % of its air, and those of which three hours hold more than
+/// 3,000, are drawn out over their spell, so that the cost does not grow with their number.
 ///
 /// # Validity
-/// Finite, positive times and pressures with cut-in below cut-out; the number of rounds is bounded.
+/// Finite, positive times and pressures, cut-in below cut-out, lowest useful pressure below cut-out. Twelve hours on the
+/// clock at the most.
 /// # Source
-/// Own method; checked in `tests/truth.rs` against eight hours of plain integration with a small step.
-pub fn long_run(machine: &Machine, work: &Work, worker: Worker) -> LongRun {
-    let work = smoothed(machine, work);
-    let mut run = Run::full(machine, &work, worker);
-    let mut begins: Vec<(State, bool, Sums)> = Vec::with_capacity(ROUNDS);
-    for _ in 0..MOST_ROUNDS {
-        let same = begins.iter().find(|(state, motor, _)| {
-            *motor == run.motor
-                && (state.mass_kg / run.state.mass_kg - 1.0).abs() < SAME
-                && (state.kelvin / run.state.kelvin - 1.0).abs() < SAME
-        });
-        if let Some((_, _, sums)) = same {
-            return run.answer(run.sums.since(*sums), true);
-        }
-        let long_enough = begins.len() >= ROUNDS && run.sums.seconds > SECONDS;
-        if run.hopeless || long_enough || run.sums.seconds > MOST_SECONDS {
-            break;
-        }
-        begins.push((run.state, run.motor, run.sums));
-        run.round(&mut |_| {});
-    }
-    let settled = begins
-        .get(2)
-        .or(begins.last())
-        .map_or(Sums::default(), |(_, _, sums)| *sums);
-    let window = run.sums.since(settled);
-    let answer = run.answer(window, false);
-    let starts_per_hour = run
-        .starts_by_mass(settled, window)
-        .unwrap_or(answer.starts_per_hour);
-    LongRun {
-        starts_per_hour,
-        ..answer
-    }
+/// Own method; `tests/truth.rs` holds it against plain integration with a small step, and between the long-run balance
+/// of flow and the patient man.
+/// # Example
+/// A machine that makes more than its tool takes never stops anybody:
+/// ```
+/// # use physics::{receiver::Receiver, run::{Curve, Fineness, Hands, Machine, Rhythm, Work, Worker, run}};
+/// let machine = Machine {
+///     receiver: Receiver::cylinder(0.08, 293.0),
+///     delivery: Curve::of(1e5, 1e6, |_| 0.004),
+///     in_kelvin: 333.0, cut_in_pa: 7.5e5, cut_out_pa: 9.6e5, leak_kg_s_pa: 0.0,
+/// };
+/// let rhythm = Rhythm { on_s: 4.0, off_s: 4.0, spell_s: 180.0, pause_s: 240.0 };
+/// let work = Work { draw: Curve::of(1e5, 1e6, |_| 0.003), enough_pa: 6.3e5, resume_pa: 6.8e5, rhythm, by_air: true, beside_kg_s: 0.0 };
+/// let run = run(&machine, &work, Worker::Spares, Hands::typical(), Fineness::Fine);
+/// assert!(run.waiting == 0.0 && run.running < 0.2);
+/// ```
+pub fn run(machine: &Machine, work: &Work, worker: Worker, hands: Hands, fineness: Fineness) -> Run {
+    let mut tank = Tank::full(machine, work, worker, fineness);
+    tank.work_through(hands, HOURS_S, &mut |_| {});
+    tank.answer()
 }
 
-/// Runs for `seconds` from a full tank and shows every step to `observe`.
-pub fn observe_run(
+/// Runs from a full tank until `seconds` are on the clock and shows every step to `observe`.
+pub fn observe_job(
     machine: &Machine,
     work: &Work,
     worker: Worker,
     seconds: f64,
     longest_step_s: f64,
-    mut observe: impl FnMut(Step),
+    observe: &mut dyn FnMut(Step),
 ) {
-    let mut run = Run::full(machine, work, worker);
-    run.longest_step_s = longest_step_s;
-    while run.sums.seconds < seconds && !run.hopeless {
-        let before = run.sums.seconds;
-        run.round(&mut observe);
-        if run.sums.seconds <= before {
-            return;
-        }
-    }
-}
-
-/// Seconds that the trigger can be held from a full tank until the tool goes weak; `None` is for good.
-pub fn longest_trigger_s(machine: &Machine, work: &Work) -> Option<f64> {
-    // The tank then settles above the limit for good.
-    if lasting(machine, work) && machine.cut_in_pa > work.enough_pa {
-        return None;
-    }
-    let mut run = Run::full(machine, work, Worker::WorksOn);
-    while run.sums.seconds < FOR_GOOD_S {
-        let pressure = machine.receiver.pressure_pa(run.state);
-        if pressure <= work.enough_pa * (1.0 + 1e-6) {
-            return Some(run.sums.seconds);
-        }
-        let before = run.sums;
-        run.advance(FOR_GOOD_S, true, &mut |_| {});
-        if run.sums.weak_s > before.weak_s {
-            // The step ran past the limit: take the part of it that was above.
-            return Some(run.sums.seconds - (run.sums.weak_s - before.weak_s));
-        }
-    }
-    None
-}
-
-/// Seconds that the motor takes from `from_pa` (air at the place's temperature) to cut-out with nothing drawn;
-/// `None` if it does not get there within `within_s`.
-///
-/// The tank is still warm when the switch opens; it then cools and the reading sinks a little.
-pub fn recovery_s(machine: &Machine, from_pa: f64, within_s: f64) -> Option<f64> {
-    let idle = Work {
-        draw: Curve::of(0.0, 1.0, |_| 0.0),
-        enough_pa: 0.0,
-        resume_pa: 0.0,
-        rhythm: Rhythm {
-            on_s: 0.0,
-            off_s: 1.0,
-            spell_s: 1.0,
-            pause_s: 0.0,
-        },
-    };
-    let mut run = Run::full(machine, &idle, Worker::WorksOn);
-    run.state = machine.receiver.state(from_pa, machine.receiver.wall_k);
-    run.motor = from_pa < machine.cut_out_pa;
-    while run.motor && run.sums.seconds < within_s {
-        run.advance(within_s, false, &mut |_| {});
-    }
-    (!run.motor).then_some(run.sums.seconds)
+    let mut tank = Tank::full(machine, work, worker, Fineness::Fine);
+    tank.longest_step_s = longest_step_s;
+    tank.most_s = seconds;
+    tank.work_through(Hands::typical(), seconds, observe);
 }

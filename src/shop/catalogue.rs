@@ -27,8 +27,12 @@ pub struct Typical {
     pub trigger_s: [f64; 2],
     /// Minutes of a spell, minutes of the pause after it.
     pub spell_min: [f64; 2],
-    /// Whether a build without painting has it.
+    /// Whether the build of an airframe has it: no sanding, no spraying, no die grinder.
     pub usual: bool,
+    /// A pull lasts until its air is through, not for so many seconds: what is cut or formed takes so much work.
+    pub by_air: bool,
+    /// A stop in the middle spoils it.
+    pub unbroken: bool,
     /// Where these figures come from.
     pub source: &'static str,
 }
@@ -55,6 +59,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [4.0, 4.0],
         spell_min: [3.0, 4.0],
         usual: true,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -66,6 +72,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [2.0, 4.0],
         spell_min: [4.0, 2.0],
         usual: true,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -77,6 +85,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [1.5, 13.5],
         spell_min: [10.0, 5.0],
         usual: true,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -88,6 +98,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [2.0, 4.0],
         spell_min: [5.0, 5.0],
         usual: true,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -99,6 +111,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [1.0, 5.0],
         spell_min: [10.0, 5.0],
         usual: true,
+        by_air: false,
+        unbroken: false,
         source: BORE,
     },
     Typical {
@@ -110,6 +124,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [3.0, 12.0],
         spell_min: [2.0, 10.0],
         usual: true,
+        by_air: false,
+        unbroken: false,
         source: NOZZLE,
     },
     Typical {
@@ -121,6 +137,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [5.0, 5.0],
         spell_min: [1.0, 8.0],
         usual: false,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -132,6 +150,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [10.0, 10.0],
         spell_min: [2.0, 8.0],
         usual: false,
+        by_air: true,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -143,6 +163,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [8.0, 4.0],
         spell_min: [3.0, 10.0],
         usual: false,
+        by_air: false,
+        unbroken: false,
         source: TRADE,
     },
     Typical {
@@ -154,6 +176,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [20.0, 5.0],
         spell_min: [15.0, 15.0],
         usual: false,
+        by_air: false,
+        unbroken: true,
         source: TRADE,
     },
     Typical {
@@ -165,6 +189,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [1.0, 5.0],
         spell_min: [10.0, 5.0],
         usual: false,
+        by_air: false,
+        unbroken: false,
         source: PULLER,
     },
     Typical {
@@ -176,6 +202,8 @@ pub const CATALOGUE: [Typical; 12] = [
         trigger_s: [1.0, 2.0],
         spell_min: [5.0, 10.0],
         usual: false,
+        by_air: false,
+        unbroken: false,
         source: CLECO,
     },
 ];
@@ -190,6 +218,8 @@ pub const OTHER: Typical = Typical {
     trigger_s: [5.0, 10.0],
     spell_min: [5.0, 5.0],
     usual: false,
+    by_air: true,
+    unbroken: false,
     source: TRADE,
 };
 

@@ -149,8 +149,10 @@ pub struct Task {
     pub spell: Typed,
     /// How long the pause after it lasts.
     pub pause: Typed,
-    /// How many do this at once.
+    /// How many do this at once, each with a gun of his own: the bucker takes no air.
     pub people: Typed,
+    /// Whether it goes on at the same time as the other tasks of which that is said: one drills, one rivets.
+    pub together: bool,
 }
 
 /// One compressor as its label states it.
@@ -264,7 +266,7 @@ record! {
         branch_length, cord_gauge, cord_length, generator, listener, neighbour, wall_loss, inlet_ducted,
         boxed
     }
-    Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people }
+    Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people, together }
     Candidate {
         name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
         sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to

@@ -213,7 +213,7 @@ pub fn judge(machine: &Machine, task: &TaskWork, duty: f64) -> (Outcome, LongRun
         };
         return (Outcome::WillNot(why), long_run(machine, work, Worker::WorksOn));
     }
-    let waits = long_run(machine, work, Worker::Waits);
+    let waits = long_run(machine, work, Worker::Patient);
     let outcome = if waits.hopeless {
         Outcome::WillNot(Why::Stalls)
     } else if longest_trigger_s(machine, work)

@@ -14,6 +14,7 @@ use physics::line::{
 };
 use physics::run::{Curve, Work};
 use quantity::{Absolute, Gauge};
+use shop::catalogue::typical;
 
 /// Tank pressures at which the line is solved below the point where it gives the tool its setting.
 const LINE_POINTS: usize = 6;
@@ -120,6 +121,25 @@ pub fn bore_wanted(task: &TaskBasis, basis: &LineBasis, place: &PlaceBasis, leg:
     (bore > present * 1.02).then_some(bore)
 }
 
+/// What the other tasks that go on at the same time draw on their mean, kg/s: a choked tool's flow goes with its absolute
+/// pressure.
+pub fn beside_kg_s(tasks: &[TaskBasis], index: usize, place: &PlaceBasis) -> f64 {
+    if !tasks.get(index).is_some_and(|task| task.together) {
+        return 0.0;
+    }
+    let mean = |task: &TaskBasis| {
+        let at = |outside: Absolute| task.setting.at(outside).as_pa();
+        let thinner = at(place.air.pressure()) / at(RATING.pressure());
+        let mass = task.flow.mass(RATING.density()).get::<kilogram_per_second>();
+        mass * thinner * task.people * task.rhythm.long_share()
+    };
+    let others = tasks.iter().enumerate();
+    others
+        .filter(|(other, task)| *other != index && task.on && task.together)
+        .map(|(_, task)| mean(task))
+        .sum()
+}
+
 /// The tank's view of a task: what it draws at each tank pressure, and down to which pressure that is enough.
 ///
 /// The builder sets the regulator so that the running tool gets its setting. Below the tank pressure that can
@@ -177,6 +197,8 @@ pub fn task_work(
             // Back to work when the tool has its full setting again, and a little more.
             resume_pa: full_pa.unwrap_or(top_pa).max(enough_pa) * 1.02,
             rhythm: task.rhythm,
+            by_air: typical(task.kind).by_air,
+            beside_kg_s: 0.0,
         },
         regulator: needs.as_ref().map(|needs| needs.setting),
         full: needs.as_ref().map(|needs| needs.lowest_tank),

@@ -81,7 +81,7 @@ fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
 
 /// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:
 /// common practice, no source.
-fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge) {
+fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [bool; 2]) {
     let usual_out = if candidate.kind == MachineKind::PistonTwoStage {
         175.0
     } else {
@@ -91,7 +91,7 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge) {
     let out = reader.above_zero("cut_out", Kind::Pressure, &candidate.cut_out);
     let cut_in = reader.above_zero("cut_in", Kind::Pressure, &candidate.cut_in);
     let (cut_in, out) = match (cut_in, out) {
-        (Some(low), Some(high)) if low < high => return (Gauge::pa(low), Gauge::pa(high)),
+        (Some(low), Some(high)) if low < high => return (Gauge::pa(low), Gauge::pa(high), [true; 2]),
         (Some(low), Some(high)) => {
             let (low, out) = (
                 write(Kind::Pressure, low, reader.units),
@@ -102,6 +102,7 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge) {
         }
         other => other,
     };
+    let given = [cut_in.is_some(), out.is_some()];
     let out = match (out, cut_in) {
         (Some(high), _) => high,
         (None, Some(low)) => {
@@ -119,7 +120,7 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge) {
                 .value
         }
     };
-    (Gauge::pa(low), Gauge::pa(out))
+    (Gauge::pa(low), Gauge::pa(out), given)
 }
 
 fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
@@ -157,7 +158,7 @@ pub(super) fn candidate_basis(
 ) -> CandidateBasis {
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
-    let (cut_in, cut_out) = switch(reader, candidate);
+    let (cut_in, cut_out, switch_given) = switch(reader, candidate);
     let sound_at = reader.above_zero_or("sound_at", Kind::Length, &candidate.sound_at, 1.0);
     let sound = reader.get("sound", Kind::SoundLevel, &bare(&candidate.sound));
     let duty = reader.within("duty", Kind::Fraction, &bare(&candidate.duty), &(0.05..=1.0));
@@ -197,6 +198,7 @@ pub(super) fn candidate_basis(
         start: start_clue(reader, &candidate.start),
         cut_in,
         cut_out,
+        switch_given,
         duty,
         sound: sound.map(|level| (level, sound_at)),
         mass_kg: reader.above_zero("weight", Kind::Mass, &bare(&candidate.weight)),

@@ -15,14 +15,15 @@ const WORKING_KELVIN: RangeInclusive<f64> = 243.15..=328.15;
 /// 14 AWG, m²: what a 15 A branch is wired with. Source: NEC 240.4(D), from memory.
 const AWG_14_M2: f64 = 2.081e-6;
 
-fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>) {
-    let altitude_m = reader.or("altitude", Kind::Altitude, &place.altitude, 0.0).value;
+fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [bool; 2]) {
+    let altitude = reader.or("altitude", Kind::Altitude, &place.altitude, 0.0);
     let kelvin = reader.within(
         "temperature",
         Kind::Temperature,
         &place.temperature,
         &WORKING_KELVIN,
     );
+    let warmth_given = kelvin.is_some();
     let kelvin = kelvin.unwrap_or_else(|| {
         reader
             .take("temperature", Kind::Temperature, ZERO_CELSIUS + 20.0)
@@ -33,10 +34,15 @@ fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>) {
     let stated = reader.get("station_pressure", Kind::StationPressure, &place.station_pressure);
     let pressure = stated
         .map(Absolute::pa)
-        .or_else(|| standard_pressure(altitude_m).ok());
+        .or_else(|| standard_pressure(altitude.value).ok());
     let air = pressure.and_then(|pressure| Air::new(pressure, kelvin, humidity).ok());
     // Both ranges lie within what `air` takes, so its own refusal never decides here.
-    (air.unwrap_or(RATING), stated.is_none().then_some(altitude_m))
+    let given = [altitude.given || stated.is_some(), warmth_given];
+    (
+        air.unwrap_or(RATING),
+        stated.is_none().then_some(altitude.value),
+        given,
+    )
 }
 
 /// Mains voltage of small machines where these units are used. Common practice, no source.
@@ -48,7 +54,7 @@ pub(super) fn mains(units: Units) -> f64 {
 }
 
 pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
-    let (air, altitude_m) = place_air(reader, place);
+    let (air, altitude_m, air_given) = place_air(reader, place);
     let breaker_a = reader.above_zero_or("breaker", Kind::Current, &bare(&place.breaker), 15.0);
     let gauge = reader.or("branch_gauge", Kind::WireArea, &place.branch_gauge, AWG_14_M2);
     let length = reader.or("branch_length", Kind::Length, &place.branch_length, 40.0 * FOOT);
@@ -73,6 +79,7 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         },
         air,
         altitude_m,
+        air_given,
         volts: reader.above_zero_or("volts", Kind::Voltage, &place.volts, mains(reader.units)),
         breaker_a,
         other_a: reader

@@ -1,12 +1,12 @@
 //! A task: what its tool takes, and in what rhythm.
 
-use super::TaskBasis;
 use super::reader::Reader;
+use super::{Given, TaskBasis};
 use quantity::{FreeAir, Gauge, Kind};
 use shop::Task;
 use shop::catalogue::typical;
 
-fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir; 2]) {
+fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir; 2], bool) {
     let usual = typical(task.kind);
     let stroke = task.kind.by_stroke();
     let kind = if stroke { Kind::StrokeVolume } else { Kind::Flow };
@@ -18,20 +18,19 @@ fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir;
             (
                 flow,
                 [0.9, 1.1].map(|share| FreeAir::m3_s(flow.as_m3_s() * share)),
+                true,
             )
         }
         None => {
             reader.take("flow", kind, usual.amounts_si()[1]);
-            (flows[1], [flows[0], flows[2]])
+            (flows[1], [flows[0], flows[2]], false)
         }
     }
 }
 
 pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> TaskBasis {
     let usual = typical(task.kind);
-    let on_s = reader
-        .above_zero_or("trigger_on", Kind::Duration, &task.trigger_on, usual.trigger_s[0])
-        .value;
+    let on = reader.above_zero_or("trigger_on", Kind::Duration, &task.trigger_on, usual.trigger_s[0]);
     let off_s = reader
         .or(
             "trigger_off",
@@ -40,13 +39,9 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
             usual.trigger_s[1],
         )
         .value;
-    let spell_s = reader
-        .above_zero_or("spell", Kind::Minutes, &task.spell, usual.spell_min[0] * 60.0)
-        .value;
-    let pause_s = reader
-        .or("pause", Kind::Minutes, &task.pause, usual.spell_min[1] * 60.0)
-        .value;
-    let (flow, flow_range) = task_flow(reader, task, on_s);
+    let spell = reader.above_zero_or("spell", Kind::Minutes, &task.spell, usual.spell_min[0] * 60.0);
+    let pause = reader.or("pause", Kind::Minutes, &task.pause, usual.spell_min[1] * 60.0);
+    let (flow, flow_range, flow_given) = task_flow(reader, task, on.value);
     let setting = reader.above_zero_or("setting", Kind::Pressure, &task.setting, usual.setting().as_pa());
     // A typed setting without a lowest keeps the typical share of it.
     let share = usual.lowest().as_pa() / usual.setting().as_pa();
@@ -77,12 +72,20 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
         setting: Gauge::pa(setting.value),
         lowest: Gauge::pa(lowest.value),
         rhythm: physics::run::Rhythm {
-            on_s,
+            on_s: on.value,
             off_s,
-            spell_s,
-            pause_s,
+            spell_s: spell.value,
+            pause_s: pause.value,
         },
         people,
+        together: task.together,
+        given: Given {
+            flow: flow_given,
+            trigger: on.given,
+            spell: spell.given,
+            pause: pause.given,
+            lowest: lowest.given,
+        },
         source: usual.source,
     }
 }

@@ -273,6 +273,8 @@ impl Case {
             enough_pa,
             resume_pa: full_pa.max(enough_pa) * 1.02,
             rhythm: draw.rhythm(row.task, task.rhythm),
+            by_air: below.work.by_air,
+            beside_kg_s: below.work.beside_kg_s,
         })
     }
 

@@ -1,6 +1,6 @@
 //! The wait alone, for a thousand draws: as [`long_run`](super::long_run) finds it, with fewer and longer steps.
 
-use super::{Curve, Machine, Rhythm, Run, SECONDS, Sums, Work, Worker, lasting, smoothed};
+use super::{Machine, Rhythm, Run, SECONDS, Sums, Work, Worker, lasting, smoothed};
 use crate::compressor::GAMMA;
 
 /// Steps are so much longer than where every figure counts.
@@ -26,28 +26,6 @@ impl Wait {
     };
 }
 
-impl Curve {
-    /// The same curve with every pressure multiplied by `pressure` and every flow by `flow`.
-    pub fn stretched(&self, pressure: f64, flow: f64) -> Self {
-        Self {
-            first_pa: self.first_pa * pressure,
-            per_pa: self.per_pa / pressure,
-            ..self.times(flow)
-        }
-    }
-
-    /// `share` of the way from this curve to another over the same pressures, every flow then multiplied by `flow`.
-    pub fn towards(&self, other: &Self, share: f64, flow: f64) -> Self {
-        let pairs = self.values.iter().zip(&other.values);
-        Self {
-            values: pairs
-                .map(|(here, there)| flow * (here + (there - here) * share))
-                .collect(),
-            ..*self
-        }
-    }
-}
-
 /// The share of time that a worker waits, as in [`LongRun::waiting`](super::LongRun::waiting), at a tenth of the cost.
 ///
 /// Three steps, each only where the one before does not settle it:
@@ -69,7 +47,7 @@ pub fn quick_wait(machine: &Machine, work: &Work) -> Wait {
         return Wait::NONE;
     }
     let work = smoothed(machine, work);
-    let mut run = Run::full(machine, &work, Worker::Waits);
+    let mut run = Run::full(machine, &work, Worker::Patient);
     run.stride = STRIDE;
     // A spell with waits ends between weak and full again: the pause from there leads near to where rounds begin.
     let spent_pa = 0.5 * (work.enough_pa + work.resume_pa.min(machine.cut_out_pa));

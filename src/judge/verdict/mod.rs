@@ -1,0 +1,295 @@
+//! One verdict, with the odds in it: what a machine does for each task at each place.
+//!
+//! Labels, tools and hands are ranges. 128 draws out of them are each worked through for three hours, the same draws for
+//! every machine, so that nothing jumps and two machines differ by what differs in them. What comes out is a [`Record`]
+//! for each task at each place; headline, rows, comparison, map and what to look for read that and nothing else.
+
+mod case;
+mod driver;
+mod record;
+mod unknown;
+
+pub use driver::{Driver, NAMED, linear_share};
+pub use record::{Fared, LONG_WAIT_MIN, Record, SHORT_WAIT_MIN, WEAK_MOST, Why, air_grade, tenths};
+pub use unknown::{Grounds, Spread, Unknown, Which, unknowns};
+
+pub(crate) use case::{Case, Size};
+
+use crate::assess::claim;
+use crate::assess::machine::Supply;
+use crate::basis::{Basis, CandidateBasis};
+use crate::draws::Draws;
+use crate::grade::Grade;
+use case::Draw;
+use physics::compressor::Claim;
+use physics::run::{Fineness, Machine, Work, Worker, bounds, run};
+use quantity::Gauge;
+use shop::catalogue::typical;
+
+/// What a machine does in a shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// Task by task, place by place, in the shop's order.
+    pub records: Vec<Record>,
+    /// In how many draws every task is done at every place.
+    pub all_done: usize,
+    /// In how many nobody waits for anything.
+    pub all_unwaited: usize,
+    /// Draws.
+    pub draws: usize,
+    /// What is not known, with its ranges.
+    pub unknowns: Vec<Unknown>,
+    /// What those settle of the whole, most first, those above [`NAMED`].
+    pub drivers: Vec<Driver>,
+    /// Why the air can't be graded yet, where it can't: the odds are then those of the likeliest machine.
+    pub asks: Option<AskAir>,
+}
+
+/// Why a machine's air can't be graded.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AskAir {
+    /// No flow on the label: it is a guess from amps or horsepower.
+    Guessed,
+    /// Volts and amps cannot make so much air at all.
+    CannotBe,
+    /// They hardly can.
+    Unlikely,
+    /// Two flows of the label contradict each other.
+    Contradiction,
+    /// Timed runs differ by more than a hand on a stopwatch, by this share of their mean.
+    RunsDiffer(f64),
+    /// Timed, it makes this many times what is printed.
+    TimedOverPrint(f64),
+}
+
+impl Verdict {
+    /// The record that decides: the worst grade, then the fewest draws done, then the longest wait.
+    pub fn worst(&self) -> Option<&Record> {
+        let rank = |record: &Record| (record.grade, usize::MAX - record.done);
+        self.records.iter().max_by(|one, other| {
+            rank(one)
+                .cmp(&rank(other))
+                .then(one.minutes[1].total_cmp(&other.minutes[1]))
+        })
+    }
+
+    /// The grade of the air: the worst of all tasks at all places, or that it can't be said.
+    pub fn grade(&self) -> Grade {
+        let worst = self.worst().map_or(Grade::Ask, |record| record.grade);
+        match self.asks {
+            Some(_) => worst.max(Grade::Ask),
+            None => worst,
+        }
+    }
+
+    /// The record of a task at a place.
+    pub fn record(&self, place: usize, task: usize) -> Option<&Record> {
+        let mut records = self.records.iter();
+        records.find(|record| (record.place, record.task) == (place, task))
+    }
+
+    /// Share of all draws of all records that were settled without stepping through time.
+    pub fn settled(&self) -> f64 {
+        let of = |count: fn(&Record) -> usize| self.records.iter().map(count).sum::<usize>() as f64;
+        of(|record| record.settled) / of(|record| record.draws).max(1.0)
+    }
+}
+
+/// A verdict on its way: draws are judged a few at a time, so that a page stays fluid.
+///
+/// ```
+/// # use judge::{basis::Basis, verdict::Judging};
+/// # use shop::Shop;
+/// let basis = Basis::of(&Shop::demo());
+/// let mut judging = Judging::new(&basis, &basis.candidates[0]).ok_or("no flow")?;
+/// while !judging.step(16) {}
+/// let verdict = judging.verdict();
+/// assert!(verdict.records.iter().all(|record| record.done <= verdict.draws));
+/// # Ok::<(), &str>(())
+/// ```
+pub struct Judging {
+    case: Case,
+    candidate: CandidateBasis,
+    unknowns: Vec<Unknown>,
+    draws: Draws,
+    /// How each row fared, draw by draw.
+    fared: Vec<Vec<Fared>>,
+    judged: usize,
+}
+
+/// How one row fares in one draw.
+fn fare(machine: &Machine, work: &Work, draw: &Draw, task: usize) -> Fared {
+    if work.enough_pa >= machine.cut_out_pa {
+        return Fared::NEVER;
+    }
+    let hands = draw.hands(task);
+    if bounds(machine, work, hands).never_waits {
+        return Fared::AT_ONCE;
+    }
+    let run = run(machine, work, Worker::Spares, hands, Fineness::Coarse);
+    Fared {
+        minutes: run.minutes_waiting(),
+        weak: run.weak,
+        settled: false,
+    }
+}
+
+impl Judging {
+    /// Prepares the usual draws; `None` where there is no flow that can be, no place or no task.
+    pub fn new(basis: &Basis, candidate: &CandidateBasis) -> Option<Self> {
+        Self::with(basis, candidate, Draws::usual())
+    }
+
+    /// The same with other draws.
+    pub fn with(basis: &Basis, candidate: &CandidateBasis, draws: Draws) -> Option<Self> {
+        let unknowns = unknowns(basis, candidate)?;
+        let case = Case::new(basis, candidate, &unknowns)?;
+        let rows = case.rows().count();
+        (rows > 0).then(|| Self {
+            case,
+            candidate: candidate.clone(),
+            unknowns,
+            draws,
+            fared: vec![Vec::new(); rows],
+            judged: 0,
+        })
+    }
+
+    /// Judges the next draws, at most so many; true once all are judged.
+    pub fn step(&mut self, most: usize) -> bool {
+        let count = self.draws.count();
+        for index in self.judged..count.min(self.judged + most) {
+            let draw = Draw::of_index(&self.draws, &self.unknowns, index);
+            for (row, (place, task)) in self.case.rows().enumerate() {
+                let machine = self.case.machine(&draw, place, Size::OWN);
+                let fared = match machine.zip(self.case.work(row, &draw)) {
+                    Some((machine, work)) => fare(&machine, &work, &draw, task),
+                    None => Fared::NEVER,
+                };
+                if let Some(row) = self.fared.get_mut(row) {
+                    row.push(fared);
+                }
+            }
+        }
+        self.judged = count.min(self.judged + most);
+        self.judged == count
+    }
+
+    /// How a row fared in a draw, the machine and the work of that draw: for a test.
+    pub fn case_of(&self, row: usize, draw: usize) -> Option<(Machine, Work, Fared)> {
+        let drawn = Draw::of_index(&self.draws, &self.unknowns, draw);
+        let (place, _) = self.case.rows().nth(row)?;
+        Some((
+            self.case.machine(&drawn, place, Size::OWN)?,
+            self.case.work(row, &drawn)?,
+            *self.fared.get(row)?.get(draw)?,
+        ))
+    }
+
+    /// What the draws say so far.
+    pub fn verdict(&self) -> Verdict {
+        let basis = self.case.basis();
+        let weak_counts = self.candidate.switch_given[0];
+        let rows = self.case.rows().zip(&self.fared);
+        let is_done: Vec<Vec<bool>> = rows
+            .clone()
+            .map(|((_, task), fared)| {
+                let unbroken = basis
+                    .tasks
+                    .get(task)
+                    .is_some_and(|task| typical(task.kind).unbroken);
+                fared
+                    .iter()
+                    .map(|fared| fared.is_done(unbroken, weak_counts))
+                    .collect()
+            })
+            .collect();
+        let records = rows
+            .zip(&is_done)
+            .enumerate()
+            .map(|(row, (((place, task), fared), done))| {
+                let open = self.case.is_open(row);
+                Record::of(place, task, fared, done, open)
+            });
+        let each = 0..self.judged;
+        let all = |wanted: &dyn Fn(usize, usize) -> bool| {
+            each.clone()
+                .filter(|draw| (0..self.fared.len()).all(|row| wanted(row, *draw)))
+                .count()
+        };
+        let done = |row: usize, draw: usize| is_done.get(row).and_then(|row| row.get(draw)) == Some(&true);
+        let unwaited = |row: usize, draw: usize| {
+            let fared = self.fared.get(row).and_then(|row| row.get(draw));
+            fared.is_some_and(|fared| fared.minutes < SHORT_WAIT_MIN)
+        };
+        Verdict {
+            records: records.collect(),
+            all_done: all(&done),
+            all_unwaited: all(&|row, draw| done(row, draw) && unwaited(row, draw)),
+            draws: self.judged,
+            drivers: self.drivers(),
+            unknowns: self.unknowns.clone(),
+            asks: asks(&self.candidate),
+        }
+    }
+
+    /// What the unknowns settle of the longest wait of each draw.
+    fn drivers(&self) -> Vec<Driver> {
+        let longest = |draw: usize| {
+            let rows = self.fared.iter().filter_map(|row| row.get(draw));
+            rows.map(|fared| fared.minutes).fold(0.0, f64::max)
+        };
+        let waits: Vec<f64> = (0..self.judged).map(longest).collect();
+        let quantiles: Vec<Vec<f64>> = (0..self.judged)
+            .map(|draw| {
+                Draw::of_index(&self.draws, &self.unknowns, draw)
+                    .quantiles()
+                    .to_vec()
+            })
+            .collect();
+        driver::drivers(&waits, &quantiles, self.unknowns.len())
+    }
+}
+
+/// The whole verdict at once; `None` as for [`Judging::new`].
+pub fn verdict(basis: &Basis, candidate: &CandidateBasis) -> Option<Verdict> {
+    let mut judging = Judging::new(basis, candidate)?;
+    judging.step(usize::MAX);
+    Some(judging.verdict())
+}
+
+/// Timed runs may differ by so many errors of a hand on a stopwatch. Common practice, no source.
+const CLOCKS: f64 = 3.0;
+/// Timed flow over what is printed beyond which one of the two is wrong. Common practice, no source.
+const OVER_PRINT: f64 = 1.15;
+
+/// Why the air of a machine can't be graded.
+fn asks(candidate: &CandidateBasis) -> Option<AskAir> {
+    if let Some(timed) = candidate.measured.and_then(|measured| measured.delivered) {
+        return asks_timed(candidate, &timed);
+    }
+    let (supply, contradiction) = Supply::of(candidate);
+    match (supply, claim(candidate).map(|(claimed, _, _)| claimed)) {
+        (Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing, _) => Some(AskAir::Guessed),
+        (_, Some(Claim::CannotBe)) => Some(AskAir::CannotBe),
+        (_, Some(Claim::Unlikely)) => Some(AskAir::Unlikely),
+        _ => contradiction.map(|_| AskAir::Contradiction),
+    }
+}
+
+fn asks_timed(candidate: &CandidateBasis, timed: &physics::measure::Delivered) -> Option<AskAir> {
+    let differ = timed.spread * timed.mean_s > CLOCKS * physics::measure::CLOCK_S;
+    let at = Gauge::psi(90.0);
+    let printed = Supply::of_label(candidate).0;
+    let over = match printed {
+        Supply::OneFlow(pump) | Supply::TwoFlows(pump) => {
+            timed.pump.rated(at).as_m3_s() / pump.rated(at).as_m3_s()
+        }
+        _ => 0.0,
+    };
+    if differ {
+        Some(AskAir::RunsDiffer(timed.spread))
+    } else {
+        (over > OVER_PRINT).then_some(AskAir::TimedOverPrint(over))
+    }
+}
