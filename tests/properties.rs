@@ -92,13 +92,13 @@ prop_compose! {
 
 prop_compose! {
     fn task()(
-        kind in kind(), name in typed(), on in any::<bool>(), flow in figure("cfm", 40.0),
+        kind in kind(), name in typed(), on in any::<bool>(), together in any::<bool>(), flow in figure("cfm", 40.0),
         pressures in (figure("psi", 150.0), figure("psi", 120.0)),
         trigger in (figure("s", 120.0), figure("s", 120.0)),
         rhythm in (figure("min", 300.0), figure("min", 300.0), figure("", 30.0)),
     ) -> Task {
         Task {
-            kind, name, on, flow,
+            kind, name, on, together, flow,
             setting: pressures.0, lowest: pressures.1,
             trigger_on: trigger.0, trigger_off: trigger.1,
             spell: rhythm.0, pause: rhythm.1, people: rhythm.2,
