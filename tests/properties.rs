@@ -118,6 +118,8 @@ prop_compose! {
         carry in (figure("lb", 500.0), any::<bool>(), figure("$", 3_000.0)),
         pump in (figure("s", 900.0), figure("psi", 120.0), figure("psi", 150.0)),
         leak in (figure("h", 24.0), figure("psi", 150.0), figure("psi", 120.0)),
+        listed in (figure("cfm", 60.0), figure("hp", 10.0), figure("dB", 120.0)),
+        words in (typed(), typed(), figure("psi", 250.0), figure("psi", 250.0)),
     ) -> Candidate {
         Candidate {
             name, kind,
@@ -127,6 +129,8 @@ prop_compose! {
             sound: sound.0, sound_at: sound.1, weight: carry.0, wheels: carry.1, price: carry.2,
             pump_up: pump.0, pump_from: pump.1, pump_to: pump.2,
             leak_time: leak.0, leak_from: leak.1, leak_to: leak.2,
+            suction: listed.0, peak_power: listed.1, sound_power: listed.2,
+            pump: words.0, plug: words.1, stamp: words.2, relief: words.3,
         }
     }
 }

@@ -3,7 +3,8 @@
 //! **In:** a form, a file, a link. **Out:** a [`Shop`], or a refusal that says what is wrong with the file or link. A shop
 //! keeps the *text* of every field, so that what was typed stays as typed, a field in error loses nothing, and a blank
 //! field says "unknown": the judge then takes what is typical and says so. Nothing is figured here. Begin with [`Shop`];
-//! [`catalogue`] knows what is typical of each task, [`mod@file`] and [`link`] carry a shop.
+//! [`catalogue`] knows what is typical of each task, [`mod@file`] and
+//! [`link`] carry a shop.
 
 pub use quantity::{MachineKind, Units};
 use quantity::{record, words};
@@ -208,6 +209,20 @@ pub struct Candidate {
     pub leak_from: Typed,
     /// Gauge reading at its end.
     pub leak_to: Typed,
+    /// Air that the pump takes in by its label, "180 L/min"; more than it delivers.
+    pub suction: Typed,
+    /// Peak horsepower on the label, "5 hp"; more than the motor ever does.
+    pub peak_power: Typed,
+    /// What kind of pump it is, in words: "oil-free, direct drive".
+    pub pump: Typed,
+    /// The plug on its cord: "15 A", "5-15", "hard-wired".
+    pub plug: Typed,
+    /// Pressure stamped on the tank, "150 psi", or "no stamp".
+    pub stamp: Typed,
+    /// Pressure at which the relief valve opens.
+    pub relief: Typed,
+    /// Sound power level on the label, "97 dB"; not a level at a distance.
+    pub sound_power: Typed,
 }
 
 /// From the tank's outlet to the tool.
@@ -269,7 +284,8 @@ record! {
     Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people, together }
     Candidate {
         name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
-        sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to
+        sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to,
+        suction, peak_power, pump, plug, stamp, relief, sound_power
     }
     Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share }
     Auxiliary { tank, rated, stays }
