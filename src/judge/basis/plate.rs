@@ -48,12 +48,21 @@ pub(super) fn figure_first(text: &str) -> String {
     }
 }
 
-/// Whether a text has two figures apart by a bar, "7.3/6.1", which as a fraction would be neither.
+/// Whether a text has two figures apart by a bar, "7.3/6.1". Halves to thirty-seconds are one: "4-1/4", "1/2".
 pub(super) fn two_figures(text: &str) -> bool {
-    let parts = text.split_once('/');
-    parts.is_some_and(|(one, other)| {
-        let digit = |c: char| c.is_ascii_digit();
-        one.ends_with(digit) && other.starts_with(digit)
+    let digit = |c: char| c.is_ascii_digit();
+    let Some((one, other)) = text
+        .split_once('/')
+        .filter(|(one, other)| one.ends_with(digit) && other.starts_with(digit))
+    else {
+        return false;
+    };
+    let above = one.trim_end_matches(digit).len();
+    let below = other.len() - other.trim_start_matches(digit).len();
+    let part = one[above..].parse().ok().zip(other[..below].parse::<u32>().ok());
+    let whole = !one[..above].ends_with(['.', ',']) && !other[below..].starts_with(['.', ',']);
+    !part.is_some_and(|(above, below): (u32, u32)| {
+        whole && above < below && [2, 3, 4, 8, 16, 32].contains(&below)
     })
 }
 
