@@ -3,7 +3,7 @@
 //! **In:** a form, a file, a link. **Out:** a [`Shop`], or a refusal that says what is wrong with the file or link. A shop
 //! keeps the *text* of every field, so that what was typed stays as typed, a field in error loses nothing, and a blank
 //! field says "unknown": the judge then takes what is typical and says so. Nothing is figured here. Begin with [`Shop`];
-//! [`catalogue`] knows what is typical of each task, [`mod@file`] and
+//! [`catalogue`] knows what is typical of each task, [`label`] reads a whole label into a machine, [`mod@file`] and
 //! [`link`] carry a shop.
 
 pub use quantity::{MachineKind, Units};
@@ -13,6 +13,7 @@ pub mod bundle;
 pub mod catalogue;
 pub mod change;
 pub mod file;
+pub mod label;
 pub mod link;
 pub mod qr;
 
