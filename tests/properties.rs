@@ -54,6 +54,15 @@ fn typed() -> impl Strategy<Value = String> {
     ]
 }
 
+/// A field of words: blank, one of those that it knows, or anything.
+fn said(known: &'static [&'static str]) -> impl Strategy<Value = String> {
+    prop_oneof![
+        4 => Just(String::new()),
+        4 => select(known).prop_map(str::to_owned),
+        1 => typed(),
+    ]
+}
+
 /// A field that is likelier to be taken: a figure of its own unit, from nothing to the absurd.
 fn figure(unit: &'static str, most: f64) -> impl Strategy<Value = String> {
     prop_oneof![
@@ -79,6 +88,10 @@ prop_compose! {
         power in (figure("V", 300.0), figure("A", 60.0), figure("A", 30.0), figure("AWG", 20.0), figure("ft", 900.0)),
         cord in (figure("AWG", 20.0), figure("ft", 900.0), figure("kVA", 20.0)),
         sound in (figure("ft", 90.0), figure("ft", 900.0), figure("dB", 60.0), any::<bool>(), any::<bool>()),
+        stands in (
+            said(&["4 x 3 x 3 ft", "1.2 x 0.9 x 0.9 m", "0 x 0 x 0 ft"]), figure("cfm", 900.0),
+            said(&["fueled", "never fueled", "none"]), said(&["on the floor", "18 in up, 5 ft away", "outside"]),
+        ),
     ) -> Place {
         Place {
             name,
@@ -86,6 +99,7 @@ prop_compose! {
             volts: power.0, breaker: power.1, other_load: power.2, branch_gauge: power.3, branch_length: power.4,
             cord_gauge: cord.0, cord_length: cord.1, generator: cord.2,
             listener: sound.0, neighbour: sound.1, wall_loss: sound.2, inlet_ducted: sound.3, boxed: sound.4,
+            box_size: stands.0, box_fan: stands.1, airplane: stands.2, compressor_stands: stands.3,
         }
     }
 }
@@ -96,12 +110,17 @@ prop_compose! {
         pressures in (figure("psi", 150.0), figure("psi", 120.0)),
         trigger in (figure("s", 120.0), figure("s", 120.0)),
         rhythm in (figure("min", 300.0), figure("min", 300.0), figure("", 30.0)),
+        spray in (
+            said(&["touch-up", "LVLP", "HVLP", "conventional"]), said(&["urethane", "chromate primer", "waterborne"]),
+            said(&["booth", "outdoors", "beside the compressor"]),
+        ),
     ) -> Task {
         Task {
             kind, name, on, together, flow,
             setting: pressures.0, lowest: pressures.1,
             trigger_on: trigger.0, trigger_off: trigger.1,
             spell: rhythm.0, pause: rhythm.1, people: rhythm.2,
+            gun: spray.0, paint: spray.1, sprayed: spray.2,
         }
     }
 }
@@ -119,7 +138,10 @@ prop_compose! {
         pump in (figure("s", 900.0), figure("psi", 120.0), figure("psi", 150.0)),
         leak in (figure("h", 24.0), figure("psi", 150.0), figure("psi", 120.0)),
         listed in (figure("cfm", 60.0), figure("hp", 10.0), figure("dB", 120.0)),
-        words in (typed(), typed(), figure("psi", 250.0), figure("psi", 250.0)),
+        vessel in (said(&["no stamp", "125 psi"]), figure("psi", 250.0), said(&["blocked", "175 psi"]), figure("psi", 250.0)),
+        words in (
+            said(&["oil-free", "oiled, direct drive", "belt drive", "two-stage", "screw"]), typed(), any::<bool>(),
+        ),
     ) -> Candidate {
         Candidate {
             name, kind,
@@ -130,7 +152,8 @@ prop_compose! {
             pump_up: pump.0, pump_from: pump.1, pump_to: pump.2,
             leak_time: leak.0, leak_from: leak.1, leak_to: leak.2,
             suction: listed.0, peak_power: listed.1, sound_power: listed.2,
-            pump: words.0, plug: words.1, stamp: words.2, relief: words.3,
+            pump: words.0, plug: words.1,
+            stamp: if words.2 { vessel.0 } else { vessel.1 }, relief: if words.2 { vessel.2 } else { vessel.3 },
         }
     }
 }
@@ -142,6 +165,7 @@ prop_compose! {
         line in (figure("psi/cfm", 3.0), figure("in", 1.0), figure("ft", 400.0), figure("", 10.0)),
         whip in (figure("in", 1.0), figure("ft", 60.0), figure("%", 50.0)),
         auxiliary in (figure("gal", 120.0), figure("psi", 250.0), any::<bool>()),
+        old in (said(&["used", "rusty inside", "new"]), said(&["PVC", "copper"]), said(&["paint hood", "no"])),
         limits in vec(figure("", 2_000.0), 7),
     ) -> Shop {
         let mut shop = Shop {
@@ -152,6 +176,7 @@ prop_compose! {
         (shop.line.droop, shop.line.trunk_bore, shop.line.trunk_length, shop.line.couplers) = line;
         (shop.line.whip_bore, shop.line.whip_length, shop.line.loss_share) = whip;
         (shop.auxiliary.tank, shop.auxiliary.rated, shop.auxiliary.stays) = auxiliary;
+        (shop.auxiliary.condition, shop.line.pipe, shop.line.breathing) = old;
         let to = &mut shop.limits;
         let fields = [
             &mut to.lift, &mut to.tailgate, &mut to.budget, &mut to.loudest, &mut to.hours, &mut to.day,

@@ -7,6 +7,7 @@ const both = (unit) => ({ us: unit, metric: unit });
 export const UNITS = {
   flow: { us: "cfm", metric: "L/min" },
   pressure: { us: "psi", metric: "bar" },
+  stamp: { us: "psi", metric: "bar" },
   volume: { us: "gal", metric: "L" },
   power: { us: "hp", metric: "kW" },
   length: { us: "ft", metric: "m" },
@@ -33,7 +34,7 @@ export const UNITS = {
 };
 
 /** Sorts that need letters, fractions or signs, which a phone's decimal keypad lacks. */
-export const LETTERS = new Set(["text", "wire", "bore", "power", "start", "times"]);
+export const LETTERS = new Set(["text", "wire", "bore", "power", "start", "times", "stamp"]);
 
 const MACHINES = [
   ["piston_one_stage", "piston, one stage"],
@@ -69,10 +70,14 @@ export const PLATE = [
     ["cut_out", "Cut-out", "pressure", "Where it stops it"],
     ["duty", "Duty", "share", "Share of time that it may run"],
     ["start", "Starting current", "start", "Code letter, amps (60 A) or multiple (6x)"],
+    ["pump", "Pump type", "text", "oil-free, oiled, belt drive, two-stage"],
+    ["stamp", "Tank stamped for", "stamp", "e.g. 150 psi, or “no stamp”"],
+    ["relief", "Relief valve opens at", "stamp", "e.g. 150 psi, or “blocked”"],
   ]],
   ["Sound, weight, money", [
     ["sound", "Sound", "level"],
     ["sound_at", "taken at", "length"],
+    ["sound_power", "or sound power", "level", "Labels in Europe: LWA"],
     ["weight", "Weight", "mass"],
     ["price", "Price", "money"],
     ["wheels", "It rolls on wheels", "check"],
@@ -113,6 +118,12 @@ export const PLACE = [
     ["wall_loss", "Walls take away", "loss", "On the way to the neighbour"],
     ["inlet_ducted", "Inlet ducted outdoors", "check"],
     ["boxed", "Stands in a sound box", "check"],
+    ["box_size", "its size", "text", "e.g. 4 x 3 x 3 ft"],
+    ["box_fan", "Fan in that box", "flow"],
+  ]],
+  ["Around it", [
+    ["airplane", "Airplane in the building", "text", "fueled, never fueled, or none"],
+    ["compressor_stands", "Where the compressor stands", "text", "e.g. outside; 18 in up, 5 ft from the airplane"],
   ]],
 ];
 
@@ -124,6 +135,11 @@ export const TASK = [
     ["setting", "Pressure at the tool", "pressure", "Running"],
     ["lowest", "Lowest useful", "pressure"],
     ["people", "People at once", "count"],
+  ]],
+  ["If it sprays", [
+    ["gun", "Spray gun", "text", "touch-up, LVLP, HVLP or conventional"],
+    ["paint", "What it sprays", "text", "e.g. two-part urethane, chromate primer"],
+    ["sprayed", "Where it is sprayed", "text", "e.g. booth, outdoors, beside the compressor"],
   ]],
   ["Its rhythm", [
     ["trigger_on", "On the trigger", "seconds"],
@@ -142,13 +158,16 @@ export const LINE = [
     ["couplers", "Quick couplers", "count"],
     ["droop", "Regulator droop", "droop"],
     ["loss_share", "Loss allowed in the hoses", "share"],
+    ["pipe", "Fixed pipe", "text", "copper, aluminum, PVC …; blank is hose alone"],
+    ["breathing", "Breathed from this line", "text", "e.g. paint hood; blank is nothing"],
   ]],
 ];
 
 export const AUXILIARY = [
   ["A second tank, teed in", [
     ["tank", "Volume", "volume", "Blank is none"],
-    ["rated", "Rated pressure", "pressure", "From its code plate"],
+    ["rated", "Pressure stamped on it", "stamp", "e.g. 150 psi, or “no stamp”"],
+    ["condition", "How old and sound", "text", "new, used, rusty inside"],
     ["stays", "Stays at the first place", "check"],
   ]],
 ];

@@ -13,8 +13,10 @@ pub mod bundle;
 pub mod catalogue;
 pub mod change;
 pub mod file;
+pub mod guns;
 pub mod label;
 pub mod link;
+pub mod pumps;
 pub mod qr;
 
 /// Version of the schema that this build writes; it reads this one and older ones.
@@ -87,6 +89,14 @@ pub struct Place {
     pub inlet_ducted: bool,
     /// The compressor stands in a sound box.
     pub boxed: bool,
+    /// That box's length, width and height: "4 x 3 x 3 ft".
+    pub box_size: Typed,
+    /// Air that a fan moves through it: "200 cfm"; blank is no fan.
+    pub box_fan: Typed,
+    /// Airplanes in the building: "fueled", "never fueled", "none".
+    pub airplane: Typed,
+    /// Where the compressor stands: "on the floor", "18 in up, 5 ft from the airplane", "outside".
+    pub compressor_stands: Typed,
 }
 
 /// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
@@ -155,6 +165,12 @@ pub struct Task {
     pub people: Typed,
     /// Whether it goes on at the same time as the other tasks of which that is said: one drills, one rivets.
     pub together: bool,
+    /// What kind of gun sprays: "touch-up", "LVLP", "HVLP", "conventional".
+    pub gun: Typed,
+    /// What it sprays: "two-part urethane", "chromate primer", "waterborne".
+    pub paint: Typed,
+    /// Where it is sprayed: "booth", "outdoors", "beside the compressor".
+    pub sprayed: Typed,
 }
 
 /// One compressor as its label states it.
@@ -243,6 +259,10 @@ pub struct Line {
     pub whip_length: Typed,
     /// Share of the regulated pressure that the hoses may lose.
     pub loss_share: Typed,
+    /// What a fixed air line is made of: "copper", "aluminum", "black iron", "PEX", "PVC"; blank is hose alone.
+    pub pipe: Typed,
+    /// What somebody breathes from this line: "paint hood"; blank is nothing.
+    pub breathing: Typed,
 }
 
 /// A second receiver teed in.
@@ -250,8 +270,10 @@ pub struct Line {
 pub struct Auxiliary {
     /// Its volume; blank is none.
     pub tank: Typed,
-    /// Its rated pressure, from the code plate.
+    /// Pressure stamped on it, "150 psi", or "no stamp".
     pub rated: Typed,
+    /// How old and sound it is: "new", "used", "rusty inside"; blank is new.
+    pub condition: Typed,
     /// It stays at the first place when the machine travels.
     pub stays: bool,
 }
@@ -280,16 +302,19 @@ record! {
     Place {
         name, altitude, station_pressure, temperature, humidity, volts, breaker, other_load, branch_gauge,
         branch_length, cord_gauge, cord_length, generator, listener, neighbour, wall_loss, inlet_ducted,
-        boxed
+        boxed, box_size, box_fan, airplane, compressor_stands
     }
-    Task { kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people, together }
+    Task {
+        kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people, together, gun, paint,
+        sprayed
+    }
     Candidate {
         name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
         sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to,
         suction, peak_power, pump, plug, stamp, relief, sound_power
     }
-    Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share }
-    Auxiliary { tank, rated, stays }
+    Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share, pipe, breathing }
+    Auxiliary { tank, rated, condition, stays }
     Limits { lift, tailgate, budget, loudest, hours, day, tariff }
 }
 
