@@ -76,7 +76,14 @@ fn a_ramp_is_the_inclined_plane() {
             match shortest_ramp_m(mass, height).unwrap() {
                 Some(length) if length <= 50.0 => {
                     let push = ramp_push_n(mass, height, length).unwrap();
-                    assert!((push - PUSH_N).abs() < 1e-6, "{mass} kg: {push}");
+                    let slope = (height / length).asin().to_degrees();
+                    // No ramp above 20 degrees (judgement); where the slope decides, the push is easier.
+                    assert!(slope <= 20.0 + 1e-9, "{mass} kg: {slope} degrees");
+                    assert!(push <= PUSH_N + 1e-6, "{mass} kg: {push}");
+                    assert!(
+                        push > PUSH_N - 1e-6 || slope > 20.0 - 1e-9,
+                        "{mass} kg: {push}, {slope}"
+                    );
                 }
                 Some(length) => assert!(ramp_push_n(mass, height, 50.0).unwrap() > PUSH_N, "{length}"),
                 None => assert!(0.03 * mass * 9.806 >= PUSH_N * 0.999),
@@ -88,7 +95,7 @@ fn a_ramp_is_the_inclined_plane() {
 #[test]
 fn the_way_into_the_car_follows_mass_and_wheels() {
     // Hand sums, 0.6 m: 23 kg x 0.625 x 0.895 x 0.895 = 11.5 kg alone, 15.3 kg for two. 170 N push 55 kg up 0.6 m
-    // over 2.1 m, 120 kg over 5.2 m. Common practice, no source: wheels go up a plank, a big upright stays.
+    // over 2.1 m, 120 kg over 5.2 m; folding ramps end at 10 ft, 3.05 m. Common practice, no source: wheels go up a plank, a big upright stays.
     let way = |mass_kg, wheels| {
         carry(Load {
             mass_kg,

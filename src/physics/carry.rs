@@ -140,26 +140,49 @@ pub fn ramp_push_n(mass_kg: f64, height_m: f64, ramp_m: f64) -> Result<f64, OutO
 
 /// Shortest ramp, along it, up which a push of [`PUSH_N`] is enough, m; `None` if even the level asks more.
 ///
-/// [`ramp_push_n`] solved for L: sin θ = (f − μ √(1 + μ² − f²))/(1 + μ²), f = F/(m g).
+/// [`ramp_push_n`] solved for L: sin θ = (f − μ √(1 + μ² − f²))/(1 + μ²), f = F/(m g); never shorter than
+/// [`gentle_ramp_m`].
 /// # Errors
 /// [`OutOfRange`] outside [`MASS_KG`] or 0 to 3 m.
 /// # Example
+/// A heavy load asks for its length by the push, a light one by the slope:
 /// ```
-/// # use physics::carry::{ramp_push_n, shortest_ramp_m, PUSH_N};
-/// let length = shortest_ramp_m(60.0, 0.8)?.unwrap_or(0.0);
-/// assert!((ramp_push_n(60.0, 0.8, length)? - PUSH_N).abs() < 1e-6);
+/// # use physics::carry::{gentle_ramp_m, ramp_push_n, shortest_ramp_m, PUSH_N};
+/// let length = shortest_ramp_m(90.0, 0.8)?.unwrap_or(0.0);
+/// assert!((ramp_push_n(90.0, 0.8, length)? - PUSH_N).abs() < 1e-6);
+/// assert_eq!(shortest_ramp_m(10.0, 0.8)?, Some(gentle_ramp_m(0.8)?));
 /// # Ok::<(), quantity::range::OutOfRange>(())
 /// ```
 pub fn shortest_ramp_m(mass_kg: f64, height_m: f64) -> Result<Option<f64>, OutOfRange> {
     within("mass", mass_kg, MASS_KG)?;
-    within("height of the ramp", height_m, 0.0..=3.0)?;
+    let gentle = gentle_ramp_m(height_m)?;
     let force = PUSH_N / (mass_kg * GRAVITY);
     let squared = 1.0 + ROLLING * ROLLING;
     if force >= 1.0 {
-        return Ok(Some(height_m));
+        return Ok(Some(gentle));
     }
     let sine = (force - ROLLING * (squared - force * force).sqrt()) / squared;
-    Ok((sine > 0.0).then(|| height_m / sine))
+    Ok((sine > 0.0).then(|| gentle.max(height_m / sine)))
+}
+
+/// Steepest ramp that anybody is sent up with a wheeled load, degrees: beyond it a load runs away from whoever slips.
+/// Judgement; folding truck ramps of 8 to 10 ft on a tailgate of 34 in stand at 17 to 21.
+pub const STEEPEST_DEGREES: f64 = 20.0;
+
+/// Shortest ramp, along it, that is no steeper than [`STEEPEST_DEGREES`], m: L = h/sin θ.
+///
+/// # Errors
+/// [`OutOfRange`] for a height outside 0 to 3 m.
+/// # Example
+/// A tailgate of 34 in (0.864 m) takes 2.53 m, 8.3 ft:
+/// ```
+/// # use physics::carry::gentle_ramp_m;
+/// assert!((gentle_ramp_m(0.8636)? - 2.525).abs() < 0.001);
+/// # Ok::<(), quantity::range::OutOfRange>(())
+/// ```
+pub fn gentle_ramp_m(height_m: f64) -> Result<f64, OutOfRange> {
+    within("height of the ramp", height_m, 0.0..=3.0)?;
+    Ok(height_m / STEEPEST_DEGREES.to_radians().sin())
 }
 
 /// How a machine gets into the car.
@@ -175,8 +198,8 @@ pub enum Carry {
     Stays,
 }
 
-/// Longest ramp that people own or borrow, m. Common practice, no source.
-pub const USUAL_RAMP_M: f64 = 2.5;
+/// Longest ramp that people own or borrow, m: folding ramps of 10 ft. Common practice, no source.
+pub const USUAL_RAMP_M: f64 = 3.05;
 
 /// What is known of one person's strength, a machine, and the car.
 #[derive(Clone, Copy, Debug, PartialEq)]
