@@ -1,5 +1,6 @@
 //! The auxiliary receiver in words: what it adds, what it must be.
 
+use super::label::finding;
 use super::sums::{self, PutIn};
 use super::tasks::delivered_mid_band;
 use super::words::Words;
@@ -13,6 +14,9 @@ use shop::change::Change;
 
 /// A fill from empty is sought for so long, s.
 const FILL_S: f64 = 4.0 * 3_600.0;
+
+const CAUTION: &str =
+    "Only a tank with a stamp, its own relief valve and a drain, and no rust inside: look with a light.";
 
 /// One store on trial: longest trigger, starts an hour, fill from empty.
 struct Store {
@@ -99,41 +103,36 @@ impl Look<'_> {
         ]
     }
 
+    /// The stamp against the switch; what is dangerous about it is said among the dangers.
     fn rating(&self, tank: &AuxiliaryBasis) -> Finding {
-        let words = self.words;
-        let cut_out = words.pressure(self.candidate.cut_out);
-        let (grade, text) = match tank.rated {
-            Some(rated) if rated.as_pa() < self.candidate.cut_out.as_pa() => (
+        let cut_out = self.words.pressure(self.candidate.cut_out);
+        let (grade, text) = match (tank.may_join(self.candidate.cut_out), tank.stamp.pressure()) {
+            (false, _) => (
                 Grade::Bad,
                 format!(
-                    "The auxiliary receiver is rated for {} and the switch opens at {cut_out}: never join the two.",
-                    words.pressure(rated)
+                    "Keep this tank off the compressor, which goes to {cut_out}. It is in none of these figures."
                 ),
             ),
-            Some(rated) => (
+            (true, Some(stamp)) => (
                 Grade::Good,
                 format!(
-                    "Rated for {}, it bears the cut-out of {cut_out}. Its relief valve must open at or below its rating.",
-                    words.pressure(rated)
+                    "Stamped for {}, it bears the switch’s {cut_out}. Its relief valve must open at or below its stamp.",
+                    self.words.pressure(stamp)
                 ),
             ),
-            None => (
+            (true, None) => (
                 Grade::Unsure,
                 format!(
-                    "Read its code plate: the rated pressure must not be below the cut-out, {cut_out}, and its relief valve must suit it."
+                    "Assuming a tank stamped for {cut_out} or more, with its own relief valve: read its stamp before you plumb it in."
                 ),
             ),
         };
-        let basis =
-            "receivers carry a code stamp, a gauge, a relief valve and a drain (OSHA 1910.169, from memory)"
-                .into();
-        Finding {
-            id: "auxiliary-rating".into(),
+        finding(
+            "auxiliary-rating",
             grade,
             text,
-            basis,
-            remedies: Vec::new(),
-        }
+            "tanks carry a stamp, a gauge, a relief valve and a drain (OSHA 1910.169)",
+        )
     }
 
     fn joining(&self, stays: bool) -> Finding {
@@ -159,10 +158,27 @@ impl Look<'_> {
         }
     }
 
+    /// A tank that must not be joined: no figure of what it would do.
+    fn kept_off(&self, tank: &AuxiliaryBasis) -> Section {
+        let rating = self.rating(tank);
+        Section {
+            id: "auxiliary".into(),
+            title: "Second tank".into(),
+            grade: rating.grade,
+            sentence: "Leave the second tank off.".into(),
+            findings: vec![rating],
+            cautions: vec![CAUTION.into()],
+            ..Section::default()
+        }
+    }
+
     fn section(&self) -> Option<Section> {
         let words = self.words;
         let own = self.candidate.tank_m3.value;
         let set = self.basis.auxiliary;
+        if let Some(tank) = set.filter(|tank| !tank.may_join(self.candidate.cut_out)) {
+            return Some(self.kept_off(&tank));
+        }
         let tried = set.map_or(own, |tank| tank.tank_m3);
         let what = format!("{} teed in", words.volume(tried));
         let (with, without) = (self.store(own + tried)?, self.store(own)?);
@@ -198,10 +214,7 @@ impl Look<'_> {
             },
             figures: self.told(&what, &with, &without),
             findings,
-            cautions: vec![
-                "Only a tank with a code stamp, its own relief valve and a drain; inspected for rust inside."
-                    .into(),
-            ],
+            cautions: vec![CAUTION.into()],
             ..Section::default()
         })
     }

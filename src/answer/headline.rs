@@ -395,8 +395,32 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// The answer.
+    /// The answer, dangers and open questions before all else.
     pub fn answer(&self) -> Answer {
+        let warnings = crate::danger::everywhere(self.words, self.basis, self.candidate);
+        match warnings.first() {
+            Some(first) if first.grade == judge::grade::Grade::Danger => Answer {
+                grade: Grade::Bad,
+                verdict: "Danger".into(),
+                sentence: first.short.clone(),
+                reasons: vec![first.long.clone(), first.first.clone()],
+            },
+            Some(first) => {
+                let answer = self.undisturbed();
+                let reasons = std::iter::once(first.long.clone()).chain(answer.reasons);
+                Answer {
+                    grade: answer.grade.max(Grade::Unsure),
+                    verdict: answer.verdict,
+                    sentence: format!("{} {}", first.short, answer.sentence),
+                    reasons: reasons.collect(),
+                }
+            }
+            None => self.undisturbed(),
+        }
+    }
+
+    /// The answer where nothing is dangerous.
+    fn undisturbed(&self) -> Answer {
         if self.basis.places.is_empty() || !self.basis.tasks.iter().any(|task| task.on) {
             return self.empty();
         }

@@ -8,6 +8,7 @@ mod auxiliary;
 mod carry;
 mod chart;
 mod compare;
+pub mod danger;
 mod day;
 mod doubt;
 mod headline;
@@ -315,6 +316,7 @@ impl Open {
         let (words, view) = (*words, *view);
         let candidate = basis.candidates.get(basis.chosen)?;
         let mut sections = Vec::new();
+        sections.extend(danger::section(words, basis, candidate));
         sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
         sections.push(stages::section(words, basis, candidate, facts, circuits));
         sections.push(label::section(words, candidate, facts));

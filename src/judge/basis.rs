@@ -9,13 +9,17 @@ mod measured;
 mod place;
 mod plate;
 mod reader;
+pub mod spray;
+pub mod standing;
 mod task;
+pub mod vessel;
 
 use physics::air::{Air, RATING};
 use physics::measure::Measured;
 use quantity::{CURRENCY, FreeAir, Gauge};
 use reader::Reader;
 use shop::change::{Change, Fault};
+use shop::pumps::PumpKind;
 use shop::{MachineKind, Shop, TaskKind, Units};
 
 /// A figure, and whether the shop gave it or it was taken as typical.
@@ -60,6 +64,8 @@ pub struct PlaceBasis {
     pub inlet_ducted: bool,
     /// In a box.
     pub boxed: bool,
+    /// How the machine stands there.
+    pub standing: standing::Standing,
 }
 
 /// A task in quantities.
@@ -91,6 +97,10 @@ pub struct TaskBasis {
     pub given: Given,
     /// Where the figures come from.
     pub source: &'static str,
+    /// The most that its maker allows with the tool at rest; `None` for a gun that is set while it sprays.
+    pub rest_most: Option<Gauge>,
+    /// What it sprays; `None` for all that does not spray.
+    pub spray: Option<spray::Spray>,
 }
 
 /// Which figures of a task the reader gave.
@@ -115,6 +125,12 @@ pub struct CandidateBasis {
     pub name: String,
     /// What compresses the air.
     pub kind: MachineKind,
+    /// The kind of pump, where label or words tell it.
+    pub pump: Option<PumpKind>,
+    /// The tank's stamp and relief valve.
+    pub vessel: vessel::Vessel,
+    /// Sound power level, dB, where that is printed.
+    pub sound_power_db: Option<f64>,
     /// Flows with their pressures, as many as the label has.
     pub flows: Vec<(FreeAir, Gauge)>,
     /// Whether the pressure of the first flow was stated.
@@ -175,6 +191,19 @@ pub struct LineBasis {
     pub whip: (f64, f64),
     /// Share of the regulated pressure that the hoses may lose.
     pub loss_share: f64,
+    /// What a fixed line is made of, if typed.
+    pub pipe: Option<Pipe>,
+    /// Somebody breathes from it, as typed.
+    pub breathed: bool,
+}
+
+/// What a fixed air line is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pipe {
+    /// Copper, aluminum, steel, or plastic listed for compressed air.
+    Sound,
+    /// PVC or CPVC: it shatters.
+    Shatters,
 }
 
 /// What the builder can carry, pay and bear, in quantities.
@@ -201,10 +230,25 @@ pub struct LimitsBasis {
 pub struct AuxiliaryBasis {
     /// Volume, m³.
     pub tank_m3: f64,
-    /// Rated pressure.
-    pub rated: Option<Gauge>,
+    /// Its stamp.
+    pub stamp: vessel::Stamp,
+    /// Its state.
+    pub condition: vessel::Condition,
     /// Stays at the first place.
     pub stays: bool,
+}
+
+impl AuxiliaryBasis {
+    /// Whether it may be joined to a machine whose switch opens at `cut_out`: only then does its volume count. A new tank
+    /// whose stamp is blank is taken to be stamped for it; nothing is taken for granted of a used one.
+    pub fn may_join(&self, cut_out: Gauge) -> bool {
+        let stamped = match self.stamp {
+            vessel::Stamp::At(most) => most.as_pa() >= cut_out.as_pa(),
+            vessel::Stamp::Untold => self.condition == vessel::Condition::New,
+            vessel::Stamp::Missing => false,
+        };
+        stamped && self.condition != vessel::Condition::Unsound
+    }
 }
 
 /// A shop in quantities.

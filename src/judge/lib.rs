@@ -8,6 +8,7 @@
 //! |---|---|
 //! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
 //! | What does a machine do for each task at each place? | [`assess`] |
+//! | What could hurt somebody? | [`danger`] |
 //! | How good is that, and which of two grades is worse? | [`grade`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
@@ -15,6 +16,7 @@
 
 pub mod assess;
 pub mod basis;
+pub mod danger;
 pub mod doubt;
 pub mod draws;
 pub mod grade;

@@ -5,6 +5,7 @@ use std::cell::Cell;
 use crate::assess::machine::machine;
 use crate::assess::work::{TaskWork, task_work};
 use crate::assess::{Outcome, judge};
+use crate::basis::vessel::Vessel;
 use crate::basis::{Basis, CandidateBasis, Figure, StartClue};
 use physics::compressor::Pump;
 use physics::run::Machine;
@@ -58,6 +59,9 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
     CandidateBasis {
         name: String::new(),
         kind: MachineKind::PistonOneStage,
+        pump: None,
+        vessel: Vessel::default(),
+        sound_power_db: None,
         flows: Vec::new(),
         pressure_stated: true,
         tank_m3: Figure {

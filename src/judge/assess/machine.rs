@@ -126,10 +126,10 @@ fn lower_promise(
 }
 
 /// Volume of trunk hose and whip, m³: the regulator stands between, so it does not count as store.
-/// What counts is the tank and, where it has come along, the auxiliary receiver.
+/// What counts is the tank and, where it has come along and may be joined, the auxiliary receiver.
 pub fn store_m3(candidate: &CandidateBasis, auxiliary: Option<&AuxiliaryBasis>, place: usize) -> f64 {
     let extra = auxiliary
-        .filter(|tank| place == 0 || !tank.stays)
+        .filter(|tank| (place == 0 || !tank.stays) && tank.may_join(candidate.cut_out))
         .map_or(0.0, |tank| tank.tank_m3);
     candidate.tank_m3.value + extra
 }

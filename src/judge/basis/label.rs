@@ -2,8 +2,10 @@
 
 use super::plate::{self, bare};
 use super::reader::Reader;
+use super::vessel::{Vessel, relief, stamp};
 use super::{CandidateBasis, Figure, StartClue};
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, bare_number, read_flow_at, write};
+use shop::pumps::{PumpKind, pump_kind};
 use shop::{Candidate, MachineKind};
 
 /// Flows of the label: "5.1 cfm @ 90 psi" in one field, or flow and pressure in two.
@@ -151,6 +153,20 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
     }
 }
 
+/// Share of time that a pump usually may run; where its kind is untold, between the 50 % of oil-free pumps and the 75 % of
+/// the best with a belt. Common practice, no source.
+fn usual_duty(pump: Option<PumpKind>) -> f64 {
+    pump.map_or(0.6, |pump| pump.traits().duty[1])
+}
+
+fn vessel(reader: &mut Reader, candidate: &Candidate) -> Vessel {
+    Vessel {
+        stamp: stamp(reader, "stamp", &candidate.stamp),
+        relief: relief(reader, "relief", &candidate.relief),
+        switch_given: !candidate.cut_out.trim().is_empty(),
+    }
+}
+
 pub(super) fn candidate_basis(
     reader: &mut Reader,
     candidate: &Candidate,
@@ -162,18 +178,10 @@ pub(super) fn candidate_basis(
     let sound_at = reader.above_zero_or("sound_at", Kind::Length, &candidate.sound_at, 1.0);
     let sound = reader.get("sound", Kind::SoundLevel, &bare(&candidate.sound));
     let duty = reader.within("duty", Kind::Fraction, &bare(&candidate.duty), &(0.05..=1.0));
+    let pump = pump_kind(&candidate.pump, candidate.kind);
     let duty = match duty {
         Some(value) => Figure { value, given: true },
-        // Small single-phase machines are rated for 50 to 75 %: common practice, no source.
-        None => reader.take(
-            "duty",
-            Kind::Fraction,
-            if candidate.kind == MachineKind::Rotary {
-                1.0
-            } else {
-                0.7
-            },
-        ),
+        None => reader.take("duty", Kind::Fraction, usual_duty(pump)),
     };
     let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
     let name = candidate.name.trim();
@@ -184,6 +192,9 @@ pub(super) fn candidate_basis(
             name.into()
         },
         kind: candidate.kind,
+        pump,
+        vessel: vessel(reader, candidate),
+        sound_power_db: reader.get("sound_power", Kind::SoundLevel, &bare(&candidate.sound_power)),
         flows: [first, second]
             .into_iter()
             .flatten()

@@ -1,12 +1,36 @@
 //! Air line, auxiliary receiver and limits.
 
 use super::reader::Reader;
-use super::{AuxiliaryBasis, FOOT, LimitsBasis, LineBasis};
-use quantity::{Gauge, Kind};
+use super::vessel::{condition, is_none, stamp};
+use super::{AuxiliaryBasis, FOOT, LimitsBasis, LineBasis, Pipe};
+use quantity::Kind;
 use shop::Shop;
 
 /// m.
 const INCH: f64 = 0.0254;
+
+/// What a pipe's name says of it. Plastic made for compressed air (PE-RT, HDPE, nylon) is called by its own name.
+fn pipe(text: &str) -> Option<Pipe> {
+    let words = text.trim().to_lowercase();
+    if words.is_empty() || is_none(text) {
+        return None;
+    }
+    let shatters = [
+        "pvc",
+        "vinyl",
+        "plastic plumbing",
+        "schedule 40",
+        "sch 40",
+        "sch40",
+    ];
+    let steel = ["iron", "steel", "copper", "alumin"];
+    let has = |any: &[&str]| any.iter().any(|word| words.contains(word));
+    Some(if has(&shatters) && !has(&steel) {
+        Pipe::Shatters
+    } else {
+        Pipe::Sound
+    })
+}
 
 /// Default layout: a heavier trunk hose to the bench, a light short whip to the hand. Common practice, no source.
 pub(super) fn line_basis(reader: &mut Reader, shop: &Shop) -> LineBasis {
@@ -44,18 +68,20 @@ pub(super) fn line_basis(reader: &mut Reader, shop: &Shop) -> LineBasis {
         loss_share: reader
             .above_zero_or("loss_share", Kind::Fraction, &line.loss_share, 0.1)
             .value,
+        pipe: pipe(&line.pipe),
+        breathed: !line.breathing.trim().is_empty() && !is_none(&line.breathing),
     }
 }
 
 pub(super) fn auxiliary_basis(reader: &mut Reader, shop: &Shop) -> Option<AuxiliaryBasis> {
     reader.path = "auxiliary".into();
-    let rated = reader
-        .above_zero("rated", Kind::Pressure, &shop.auxiliary.rated)
-        .map(Gauge::pa);
+    let stamp = stamp(reader, "rated", &shop.auxiliary.rated);
+    let condition = condition(reader, "condition", &shop.auxiliary.condition);
     let tank_m3 = reader.above_zero("tank", Kind::Volume, &shop.auxiliary.tank)?;
     Some(AuxiliaryBasis {
         tank_m3,
-        rated,
+        stamp,
+        condition,
         stays: shop.auxiliary.stays,
     })
 }

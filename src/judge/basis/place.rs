@@ -4,6 +4,7 @@ use std::ops::RangeInclusive;
 
 use super::plate::bare;
 use super::reader::Reader;
+use super::standing::standing;
 use super::{FOOT, PlaceBasis};
 use physics::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
 use quantity::{Absolute, Kind};
@@ -93,5 +94,6 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         wall_loss_db: reader.or("wall_loss", Kind::LevelLoss, &place.wall_loss, 15.0),
         inlet_ducted: place.inlet_ducted,
         boxed: place.boxed,
+        standing: standing(reader, place),
     }
 }

@@ -1,17 +1,44 @@
 //! A task: what its tool takes, and in what rhythm.
 
 use super::reader::Reader;
-use super::{Given, TaskBasis};
+use super::spray::{Spray, spray};
+use super::{Figure, Given, TaskBasis};
 use quantity::{FreeAir, Gauge, Kind};
 use shop::Task;
 use shop::catalogue::typical;
+use shop::guns::sprays;
 
-fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir; 2], bool) {
-    let usual = typical(task.kind);
+/// What hand tools are made for, with the tool at rest: 90 psi, printed on nearly all. Common practice, no source.
+const AT_REST_PSI: f64 = 90.0;
+
+/// The most at rest: what the tool's maker prints, taken from a setting that was typed, else 90 psi. A spray gun is set while
+/// it sprays.
+fn rest_most(task: &Task, setting: Figure) -> Option<Gauge> {
+    let usual = Gauge::psi(AT_REST_PSI);
+    let typed = setting.given && setting.value > usual.as_pa();
+    let most = if typed { Gauge::pa(setting.value) } else { usual };
+    (!sprays(task.kind)).then_some(most)
+}
+
+/// What the trade knows of the task, a gun's flow where one sprays.
+fn usual_amounts(task: &Task, spray: Option<&Spray>) -> [f64; 3] {
+    match spray {
+        Some(spray) if spray.gun_given => spray.gun.flow.map(|cfm| FreeAir::cfm(cfm).as_m3_s()),
+        _ => typical(task.kind).amounts_si(),
+    }
+}
+
+fn task_flow(
+    reader: &mut Reader,
+    task: &Task,
+    on_s: f64,
+    spray: Option<&Spray>,
+) -> (FreeAir, [FreeAir; 2], bool) {
+    let usual = usual_amounts(task, spray);
     let stroke = task.kind.by_stroke();
     let kind = if stroke { Kind::StrokeVolume } else { Kind::Flow };
     let per = if stroke { on_s } else { 1.0 };
-    let flows = usual.amounts_si().map(|amount| FreeAir::m3_s(amount / per));
+    let flows = usual.map(|amount| FreeAir::m3_s(amount / per));
     match reader.above_zero("flow", kind, &task.flow) {
         Some(amount) => {
             let flow = FreeAir::m3_s(amount / per);
@@ -22,7 +49,7 @@ fn task_flow(reader: &mut Reader, task: &Task, on_s: f64) -> (FreeAir, [FreeAir;
             )
         }
         None => {
-            reader.take("flow", kind, usual.amounts_si()[1]);
+            reader.take("flow", kind, usual[1]);
             (flows[1], [flows[0], flows[2]], false)
         }
     }
@@ -41,7 +68,8 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
         .value;
     let spell = reader.above_zero_or("spell", Kind::Minutes, &task.spell, usual.spell_min[0] * 60.0);
     let pause = reader.or("pause", Kind::Minutes, &task.pause, usual.spell_min[1] * 60.0);
-    let (flow, flow_range, flow_given) = task_flow(reader, task, on.value);
+    let spray = spray(reader, task);
+    let (flow, flow_range, flow_given) = task_flow(reader, task, on.value, spray.as_ref());
     let setting = reader.above_zero_or("setting", Kind::Pressure, &task.setting, usual.setting().as_pa());
     // A typed setting without a lowest keeps the typical share of it.
     let share = usual.lowest().as_pa() / usual.setting().as_pa();
@@ -87,5 +115,7 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
             lowest: lowest.given,
         },
         source: usual.source,
+        rest_most: rest_most(task, setting),
+        spray,
     }
 }
