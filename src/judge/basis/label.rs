@@ -163,7 +163,6 @@ fn vessel(reader: &mut Reader, candidate: &Candidate) -> Vessel {
     Vessel {
         stamp: stamp(reader, "stamp", &candidate.stamp),
         relief: relief(reader, "relief", &candidate.relief),
-        switch_given: !candidate.cut_out.trim().is_empty(),
     }
 }
 

@@ -45,8 +45,6 @@ pub struct Vessel {
     pub stamp: Stamp,
     /// Its relief valve.
     pub relief: Relief,
-    /// Where the switch opens was printed or typed, not taken for a blank.
-    pub switch_given: bool,
 }
 
 /// The state of a second tank.
