@@ -3,7 +3,6 @@
 use bellows::answer::report::{CompareRow, Comparison, Report, Sort, View};
 use bellows::answer::{Memory, compare, report};
 use bellows::judge::basis::Basis;
-use bellows::quantity::json;
 use bellows::shop::{Candidate, Shop, Units};
 
 #[test]
@@ -199,7 +198,7 @@ fn memory_answers_as_a_fresh_reckoning() {
             compare(&shop, Sort::Verdict),
             "step {step}"
         );
-        let written = |report: &Report| json::text(report);
+        let written = |report: &Report| serde_json::to_string(report).unwrap();
         assert_eq!(
             written(memory.report(&shop, View::default())),
             written(&report(&shop, View::default())),

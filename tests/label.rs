@@ -5,7 +5,6 @@
 use bellows::answer::report;
 use bellows::answer::report::{Finding, Grade, Report, View};
 use bellows::quantity::M3_PER_GALLON;
-use bellows::quantity::json;
 use bellows::shop::{Candidate, Shop, Units};
 
 /// The example shop with its first machine's label changed.
@@ -194,12 +193,12 @@ const REFUSED: [(&str, &str, &str); 17] = [
 ];
 
 fn put(shop: &mut Shop, path: &str, text: &str) {
-    let mut tree = serde_json::from_str::<serde_json::Value>(&json::text(shop)).unwrap();
+    let mut tree = serde_json::to_value(&*shop).unwrap();
     let pointer = format!("/{}", path.replace('.', "/"));
     *tree
         .pointer_mut(&pointer)
         .unwrap_or_else(|| panic!("no field {path}")) = text.into();
-    *shop = json::value(&tree).unwrap();
+    *shop = serde_json::from_value(tree).unwrap();
 }
 
 #[test]

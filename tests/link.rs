@@ -6,7 +6,6 @@
 use std::{fs, path::Path};
 
 use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
-use bellows::quantity::json;
 use bellows::shop::file::{
     CANDIDATES_MAX, FILE_MAX, FileError, PLACES_MAX, TASKS_MAX, TEXT_MAX, from_json, to_json,
 };
@@ -24,7 +23,7 @@ fn pack(content: &[u8]) -> String {
 
 /// A shop as JSON, every field in it.
 fn tree(shop: &Shop) -> Value {
-    serde_json::from_str(&json::text(shop)).unwrap()
+    serde_json::to_value(shop).unwrap()
 }
 
 /// Two places with 12 fields, ten tasks as they come, three candidates with 14 fields: invented.
@@ -389,7 +388,7 @@ fn shops() -> impl Strategy<Value = Shop> {
             &mut texts.into_iter().cycle(),
             &mut bits.into_iter().cycle(),
         );
-        json::value(&value).unwrap()
+        serde_json::from_value(value).unwrap()
     })
 }
 
@@ -455,4 +454,34 @@ fn the_example_with_three_machines_makes_a_short_link() {
     let link = link::write(&Shop::demo());
     assert!(link.len() < 1_000, "{} characters", link.len());
     assert_eq!(link::read(&link).as_ref(), Ok(&Shop::demo()));
+}
+
+#[test]
+fn a_value_in_the_wrong_place_is_named_by_its_path() {
+    let cases = [
+        (json!({ "name": null }), "name"),
+        (json!({ "chosen": -1 }), "chosen"),
+        (json!({ "chosen": 1.5 }), "chosen"),
+        (json!({ "line": [] }), "line"),
+        (json!({ "line": { "droop": 1 } }), "line.droop"),
+        (json!({ "places": {} }), "places"),
+        (json!({ "places": [{}, { "boxed": "yes" }] }), "places[1].boxed"),
+        (json!({ "tasks": [["drill"]] }), "tasks[0]"),
+        (json!({ "tasks": [{ "kind": "Drill" }] }), "tasks[0].kind"),
+    ];
+    for (mut tree, path) in cases {
+        let held = path
+            .split(['.', '['])
+            .fold(&tree, |part, step| match step.trim_end_matches(']') {
+                index if index.parse::<usize>().is_ok() => &part[index.parse::<usize>().unwrap()],
+                name => &part[name],
+            });
+        let read = held.to_string();
+        tree["version"] = SCHEMA.into();
+        let refused = FileError::BadField {
+            field: path.into(),
+            read,
+        };
+        assert_eq!(from_json(&tree.to_string()), Err(refused));
+    }
 }

@@ -6,12 +6,12 @@ use bellows::answer::report;
 use bellows::answer::report::{Report, View};
 use bellows::judge::assess::{TaskFacts, assess};
 use bellows::judge::basis::Basis;
-use bellows::quantity::json;
 use bellows::shop::link;
 use bellows::shop::{Candidate, MachineKind, Place, SCHEMA, Shop, Task, TaskKind, Units};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
+use serde::Serialize;
 use serde_json::Value;
 
 /// Units of every kind and some of none.
@@ -205,9 +205,9 @@ fn leaves(value: &Value, path: &str, texts: &mut Vec<(String, String)>, nulls: &
     }
 }
 
-/// What the page is handed, read by another reader of JSON.
-fn tree(value: &dyn json::Write) -> Value {
-    serde_json::from_str(&json::text(value)).unwrap()
+/// What the page is handed.
+fn tree<T: Serialize>(value: &T) -> Value {
+    serde_json::to_value(value).unwrap()
 }
 
 /// "NaN" and "inf" as words of their own, not as a part of "information".
@@ -224,7 +224,7 @@ fn sound(report: &Report, shop: &Shop) -> Result<(), TestCaseError> {
     nulls.retain(|path| !path.ends_with(".chart") && path != ".view.task");
     prop_assert!(nulls.is_empty(), "no figure at {:?}", nulls);
     // What was typed is quoted: names of things, and a text beside its field.
-    let typed = json::text(shop);
+    let typed = tree(shop).to_string();
     if !typed.contains("NaN") && !typed.contains("inf") {
         let bad = texts.iter().find(|(_, text)| no_figure(text));
         prop_assert!(bad.is_none(), "{bad:?}");

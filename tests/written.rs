@@ -6,7 +6,7 @@
 
 // Helpers outside of a test function are not excused by `.clippy.toml`; a broken fixture is to stop the test.
 #![allow(clippy::unwrap_used)]
-// A record of which every field is text needs nothing from its default; the others do.
+// Fields that a record gains later are blank in what was written before.
 #![allow(clippy::needless_update)]
 
 use std::cell::RefCell;

@@ -2,12 +2,14 @@
 
 use std::borrow::Cow;
 
-use quantity::{json, record, words, written};
+use serde::{Deserialize, Serialize, Serializer};
 use shop::change::Change;
 use shop::change::Fault;
+use tsify::Tsify;
 
 /// How good or bad something is. The page gives each a mark and a word as well as a colour.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum Grade {
     /// Nothing to say against it.
     Good,
@@ -25,7 +27,7 @@ pub enum Grade {
 }
 
 /// The smallest change that mends a finding.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
 pub struct Remedy {
     /// What it is, e.g. "a 12 AWG cord".
     pub label: String,
@@ -34,7 +36,7 @@ pub struct Remedy {
 }
 
 /// One fact that matters.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Finding {
     /// Stable name, for tests and links.
     pub id: String,
@@ -49,7 +51,7 @@ pub struct Finding {
 }
 
 /// How a figure comes about.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
 pub struct Sum {
     /// A statement a line, the figure's own first; a line without "=" is a remark.
     pub equation: &'static str,
@@ -62,18 +64,20 @@ pub struct Sum {
 }
 
 /// A name and a figure. Its sum stays here until the page asks for it: the page is told whether there is one.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Figure {
     /// What it is.
     pub name: String,
     /// The figure with its unit.
     pub value: String,
     /// How it comes about.
+    #[serde(serialize_with = "whether")]
+    #[tsify(type = "boolean")]
     pub sum: Option<Sum>,
 }
 
 /// What the machine does for one task at one place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct TaskRow {
     /// Index of the task in the shop.
     pub task: usize,
@@ -90,7 +94,7 @@ pub struct TaskRow {
 }
 
 /// What the machine does at one place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct PlaceRows {
     /// The place's name.
     pub name: String,
@@ -107,7 +111,7 @@ pub struct PlaceRows {
 }
 
 /// One subject of the answer: findings, figures, perhaps a chart.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Section {
     /// Stable name: `label`, `power`, `line`, `water`, ...
     pub id: String,
@@ -128,7 +132,7 @@ pub struct Section {
 }
 
 /// A mark on an axis.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct Tick {
     /// Place along the axis, in chart units.
     pub at: f64,
@@ -137,7 +141,7 @@ pub struct Tick {
 }
 
 /// An axis.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Axis {
     /// Quantity and unit.
     pub title: String,
@@ -146,7 +150,7 @@ pub struct Axis {
 }
 
 /// A drawn line. `style` is a class that the page knows: `pressure`, `limit`, `need`, `steady`, ...
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct Stroke {
     /// What it shows.
     pub name: String,
@@ -157,7 +161,7 @@ pub struct Stroke {
 }
 
 /// A shaded rectangle.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct Band {
     /// What it shows.
     pub name: String,
@@ -168,7 +172,7 @@ pub struct Band {
 }
 
 /// A word or a symbol at a point.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct Label {
     /// The text.
     pub text: String,
@@ -179,7 +183,7 @@ pub struct Label {
 }
 
 /// A picture, ready to place, and the same in words and as a table.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Chart {
     /// Heading.
     pub title: String,
@@ -206,7 +210,7 @@ pub struct Chart {
 }
 
 /// What a point of the map says.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct Reading {
     /// Where it lies, in chart units.
     pub at: [f64; 2],
@@ -217,7 +221,7 @@ pub struct Reading {
 }
 
 /// The first thing seen.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Answer {
     /// Overall grade.
     pub grade: Grade,
@@ -230,7 +234,7 @@ pub struct Answer {
 }
 
 /// How sure the answer is: a sentence for beside it, and the subject.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Told {
     /// One short sentence; empty where there is nothing to doubt.
     pub sentence: String,
@@ -239,7 +243,7 @@ pub struct Told {
 }
 
 /// What to look for.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Window {
     /// The sentence to carry into a shop.
     pub sentence: String,
@@ -250,7 +254,7 @@ pub struct Window {
 }
 
 /// Which task at which place the picture shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
 pub struct View {
     /// Index into the shop's places.
     pub place: usize,
@@ -259,7 +263,7 @@ pub struct View {
 }
 
 /// The whole answer for one shop and its chosen candidate.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Report {
     /// The first thing seen.
     pub answer: Answer,
@@ -280,7 +284,8 @@ pub struct Report {
 }
 
 /// What the candidates are sorted by, best first; what is not known comes last.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum Sort {
     /// The answer's grade, then the hardest task.
     #[default]
@@ -300,7 +305,7 @@ pub enum Sort {
 }
 
 /// One candidate beside the others.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Tsify)]
 pub struct CompareRow {
     /// Index of the candidate in the shop.
     pub candidate: usize,
@@ -317,7 +322,7 @@ pub struct CompareRow {
 }
 
 /// How a candidate stands to another that ties with it or beats it in all that is known of both.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
 pub struct Beside {
     /// Index of the other in the shop.
     pub than: usize,
@@ -328,7 +333,7 @@ pub struct Beside {
 }
 
 /// The candidates side by side.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Comparison {
     /// What the choice comes down to; blank where there is nothing to compare.
     pub sentence: String,
@@ -336,47 +341,7 @@ pub struct Comparison {
     pub rows: Vec<CompareRow>,
 }
 
-record! {
-    View { place, task }
-}
-
-written! {
-    Remedy { label, changes }
-    Finding { id, grade, text, basis, remedies }
-    Sum { equation, put_in, source, leaves_out }
-    TaskRow { task, name, grade, verdict, sentence, figures }
-    PlaceRows { name, grade, sentence, air, circuit, tasks }
-    Section { id, title, grade, sentence, findings, figures, chart, cautions }
-    Tick { at, text }
-    Axis { title, ticks }
-    Stroke { name, style, points }
-    Band { name, style, rect }
-    Label { text, style, at }
-    Chart { title, summary, size, plot, x, y, bands, strokes, labels, head, rows }
-    Reading { at, grade, text }
-    Answer { grade, verdict, sentence, reasons }
-    Told { sentence, section }
-    Window { sentence, why, figures }
-    Report { answer, faults, taken, places, window, picture, view, sections }
-    CompareRow { candidate, name, chosen, answer, cells, beside }
-    Beside { than, beaten, text }
-    Comparison { sentence, rows }
-}
-
-words! {
-    Grade { Good = "good", Note = "note", Unsure = "unsure", Fair = "fair", Poor = "poor", Bad = "bad" }
-    Sort {
-        Verdict = "verdict", Waiting = "waiting", Draws = "draws", Power = "power", Sound = "sound", Mass
-        = "mass", Price = "price"
-    }
-}
-
-/// Without its sum: the page is told whether there is one.
-impl json::Write for Figure {
-    fn write(&self, out: &mut String) {
-        let Self { name, value, sum } = self;
-        let fields: [(&str, &dyn json::Write); 3] =
-            [("name", name), ("value", value), ("sum", &sum.is_some())];
-        json::write_fields(out, &fields);
-    }
+/// The page is told only whether there is a sum.
+fn whether<S: Serializer>(sum: &Option<Sum>, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_bool(sum.is_some())
 }

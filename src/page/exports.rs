@@ -3,13 +3,15 @@
 use std::cell::RefCell;
 use std::fmt::Display;
 
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::{JsValue, wasm_bindgen};
 
 use super::browser::LocalStorage;
 use super::store::{self, StoreError};
 use super::taking::{self, Choice, Step};
 use answer::report::{Sort, View};
-use quantity::json;
 use shop::change::Fault;
 use shop::{Candidate, Place, Shop, Task, Units};
 use shop::{bundle, file, link, qr};
@@ -29,9 +31,9 @@ pub fn start() {
     console_error_panic_hook::set_once();
 }
 
-/// Plain objects, by way of their JSON text.
-fn hand(value: &dyn json::Write) -> Answer {
-    js_sys::JSON::parse(&json::text(value))
+/// Plain objects, as the page's own are.
+fn hand<T: Serialize + ?Sized>(value: &T) -> Answer {
+    Ok(value.serialize(&Serializer::json_compatible())?)
 }
 
 fn refusal(field: &str, error: &impl Display) -> JsValue {
@@ -43,12 +45,12 @@ fn refusal(field: &str, error: &impl Display) -> JsValue {
 }
 
 /// What the page hands over, by way of its JSON text: the core reads JSON anyway.
-fn take<T: json::Read + Default>(what: &str, value: &JsValue) -> Result<T, JsValue> {
+fn take<T: DeserializeOwned>(what: &str, value: &JsValue) -> Result<T, JsValue> {
     let text = js_sys::JSON::stringify(value)
         .map(String::from)
         .unwrap_or_default();
     let tree = file::parsed(&text).map_err(|error| refusal(what, &error))?;
-    json::value(&tree).map_err(|wrong| refusal(what, &file::bad_field(&wrong.field, wrong.value)))
+    serde_json::from_value(tree).map_err(|error| refusal(what, &error))
 }
 
 fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
@@ -199,8 +201,7 @@ pub fn export_all(open: JsValue) -> Answer {
     let (kept, unread) = store::all(&LocalStorage);
     let shops: Vec<_> = open.into_iter().chain(kept).collect();
     let text = bundle::to_json(&shops).map_err(|error| refusal("file", &error))?;
-    let parts: [&dyn json::Write; 3] = [&text, &shops.len(), &unread];
-    hand(&parts)
+    hand(&(text, shops.len(), unread))
 }
 
 /// Refuses a file by its size, before it is read.

@@ -5,9 +5,10 @@
 
 use std::fmt;
 
-use quantity::written;
+use serde::Serialize;
 use shop::file::{self, FileError};
-use shop::{Shop, Units};
+use shop::{Shop, Units, word};
+use tsify::Tsify;
 
 /// A profile's key is this and its name.
 const PROFILE: &str = "bellows.shop.";
@@ -107,7 +108,7 @@ impl From<Refused> for StoreError {
 }
 
 /// One profile in the list.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
 pub struct Entry {
     /// Its name.
     pub name: String,
@@ -120,7 +121,7 @@ pub struct Entry {
 }
 
 /// What is kept, and whether anything can be.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Stored {
     /// Storage takes what it is given.
     pub working: bool,
@@ -130,11 +131,6 @@ pub struct Stored {
     pub shops: Vec<Entry>,
     /// The name of the one that was last open.
     pub current: Option<String>,
-}
-
-written! {
-    Entry { name, key, damaged, message }
-    Stored { working, message, shops, current }
 }
 
 /// What is kept. Never fails: a browser that refuses is an answer.
@@ -371,9 +367,7 @@ pub fn make_current(shelf: &dyn Shelf, name: &str) -> Result<(), StoreError> {
 /// The unit system that the reader chose; none before he has.
 pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
     let word = shelf.get(UNITS).ok()??;
-    [Units::Us, Units::Metric]
-        .into_iter()
-        .find(|units| units.word() == word)
+    word::named(&word)
 }
 
 /// Remembers the unit system that the reader chose.
@@ -381,7 +375,7 @@ pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
 /// # Errors
 /// [`StoreError::Refused`] if storage refuses.
 pub fn choose_units(shelf: &dyn Shelf, units: Units) -> Result<(), StoreError> {
-    Ok(shelf.set(UNITS, units.word())?)
+    Ok(shelf.set(UNITS, &word::of(units))?)
 }
 
 /// The unit system of a first visit, from the browser's language ("en-US", "de"). Labels in English print cfm and

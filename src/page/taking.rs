@@ -1,15 +1,17 @@
 //! Taking shops from a file into what is kept: what to do where names clash, what happened, and the way back.
 
 use super::store::{self, Shelf, StoreError};
-use quantity::{record, words, written};
+use serde::{Deserialize, Serialize};
 use shop::Shop;
 use shop::file;
+use tsify::Tsify;
 
 /// Most names that a sentence lists.
 const NAMED: usize = 5;
 
 /// What to do with a shop whose name is kept already.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum Choice {
     /// Keep it under a name of its own.
     #[default]
@@ -21,7 +23,7 @@ pub enum Choice {
 }
 
 /// What was written for one shop, for the way back.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
 pub struct Step {
     /// The name it is kept under.
     pub name: String,
@@ -32,7 +34,7 @@ pub struct Step {
 }
 
 /// What came of it.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Taken {
     /// The sentence to show.
     pub sentence: String,
@@ -40,18 +42,6 @@ pub struct Taken {
     pub steps: Vec<Step>,
     /// Indices of the shops that storage would not take.
     pub refused: Vec<usize>,
-}
-
-words! {
-    Choice { Both = "both", Replace = "replace", Leave = "leave" }
-}
-
-record! {
-    Step { name, wrote, before }
-}
-
-written! {
-    Taken { sentence, steps, refused }
 }
 
 /// Indices of the shops whose name is kept already for another shop; one that is kept just so is no clash.

@@ -6,7 +6,6 @@
 //! Nothing here knows a shop or a machine. Begin with [`kind`], the table of what fields may hold.
 
 mod gauge;
-pub mod json;
 pub mod kind;
 mod machine_kind;
 mod numeral;

@@ -1,9 +1,11 @@
 //! What compresses the air, for the model and for the sums alike.
 
-use crate::words;
+use serde::{Deserialize, Serialize};
+use tsify::Tsify;
 
 /// What compresses the air.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum MachineKind {
     /// Reciprocating, one stage.
     #[default]
@@ -12,10 +14,4 @@ pub enum MachineKind {
     PistonTwoStage,
     /// Screw, scroll or vane.
     Rotary,
-}
-
-words! {
-    MachineKind {
-        PistonOneStage = "piston_one_stage", PistonTwoStage = "piston_two_stage", Rotary = "rotary"
-    }
 }

@@ -1,17 +1,15 @@
 //! The two families of units.
 
-use crate::words;
+use serde::{Deserialize, Serialize};
+use tsify::Tsify;
 
 /// The units that answers are written in, and that a bare number is taken in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum Units {
     /// cfm, psi, gal, ft, °F
     #[default]
     Us,
     /// L/min, bar, L, m, °C
     Metric,
-}
-
-words! {
-    Units { Us = "us", Metric = "metric" }
 }

@@ -4,10 +4,11 @@
 
 use std::fmt;
 
+use serde::Deserialize;
 use serde_json::Value;
+use serde_path_to_error::Segment;
 
 use crate::{SCHEMA, Shop};
-use quantity::json;
 
 /// Longest JSON that is read, bytes.
 pub const FILE_MAX: usize = 200_000;
@@ -26,6 +27,9 @@ const LISTS: [(&str, usize); 3] = [
     ("tasks", TASKS_MAX),
     ("candidates", CANDIDATES_MAX),
 ];
+
+/// The parts of a shop that are one record each.
+const RECORDS: [&str; 3] = ["line", "auxiliary", "limits"];
 
 /// Why a text is no shop. `Display` is the sentence to show.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -161,7 +165,7 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
     check_lists(&value)?;
     tidy(&mut value);
     check_texts(&value, "")?;
-    let mut shop: Shop = json::value(&value).map_err(|wrong| bad_field(&wrong.field, wrong.value))?;
+    let mut shop: Shop = read(&value)?;
     shop.version = SCHEMA;
     shop.chosen = shop.chosen.min(shop.candidates.len().saturating_sub(1));
     Ok(shop)
@@ -169,7 +173,7 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
 
 /// A shop as a tree without blank fields, texts bounded, stamped with the schema that this build writes.
 pub(crate) fn tree(shop: &Shop) -> Value {
-    let mut value = serde_json::from_str(&json::text(shop)).unwrap_or_default();
+    let mut value = serde_json::to_value(shop).unwrap_or_default();
     tidy(&mut value);
     prune(&mut value);
     if let Value::Object(fields) = &mut value {
@@ -199,12 +203,40 @@ pub(crate) fn check_version(value: &Value) -> Result<(), FileError> {
 
 fn check_lists(fields: &Value) -> Result<(), FileError> {
     for (list, most) in LISTS {
-        let count = fields.get(list).and_then(Value::as_array).map_or(0, Vec::len);
+        let items = fields
+            .get(list)
+            .and_then(Value::as_array)
+            .map_or(&[][..], Vec::as_slice);
+        let count = items.len();
         if count > most {
             return Err(FileError::TooMany { list, count, most });
         }
+        if let Some(at) = items.iter().position(Value::is_array) {
+            return Err(bad_field(&format!("{list}[{at}]"), &items[at]));
+        }
     }
-    Ok(())
+    // A reader of records takes a list of its fields in their order as well: a shop has none.
+    let parts = RECORDS.iter().filter_map(|name| Some((name, fields.get(name)?)));
+    match parts.into_iter().find(|(_, part)| part.is_array()) {
+        Some((name, part)) => Err(bad_field(name, part)),
+        None => Ok(()),
+    }
+}
+
+/// The record in a tree.
+///
+/// # Errors
+/// [`FileError::BadField`] names the first field that cannot hold what stands there.
+fn read<'v, T: Deserialize<'v>>(value: &'v Value) -> Result<T, FileError> {
+    serde_path_to_error::deserialize(value).map_err(|error| {
+        let mut steps = error.path().iter();
+        let found = steps.try_fold(value, |value, step| match step {
+            Segment::Seq { index } => value.get(index),
+            Segment::Map { key } => value.get(key),
+            _ => Some(value),
+        });
+        bad_field(&error.path().to_string(), found.unwrap_or(value))
+    })
 }
 
 fn check_texts(value: &Value, path: &str) -> Result<(), FileError> {

@@ -7,7 +7,8 @@
 //! [`link`] carry a shop.
 
 pub use quantity::{MachineKind, Units};
-use quantity::{record, words};
+use serde::{Deserialize, Serialize};
+use tsify::Tsify;
 
 pub mod bundle;
 pub mod catalogue;
@@ -18,6 +19,7 @@ pub mod label;
 pub mod link;
 pub mod pumps;
 pub mod qr;
+pub mod word;
 
 /// Version of the schema that this build writes; it reads this one and older ones.
 pub const SCHEMA: u32 = 1;
@@ -26,7 +28,8 @@ pub const SCHEMA: u32 = 1;
 pub type Typed = String;
 
 /// One builder's air: places, tasks, air line, limits, candidates.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Shop {
     /// Schema version, [`SCHEMA`].
     pub version: u32,
@@ -51,7 +54,8 @@ pub struct Shop {
 }
 
 /// Where the work happens: its air, its power, who is near.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Place {
     /// What the builder calls it.
     pub name: Typed,
@@ -100,7 +104,8 @@ pub struct Place {
 }
 
 /// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
 pub enum TaskKind {
     /// Any other air tool: every figure is the builder's own.
     #[default]
@@ -139,7 +144,8 @@ impl TaskKind {
 }
 
 /// A tool used in a rhythm.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Task {
     /// What it is.
     pub kind: TaskKind,
@@ -174,7 +180,8 @@ pub struct Task {
 }
 
 /// One compressor as its label states it.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Candidate {
     /// Make and model, or any name.
     pub name: Typed,
@@ -243,7 +250,8 @@ pub struct Candidate {
 }
 
 /// From the tank's outlet to the tool.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Line {
     /// Fall of the regulated pressure at the stated flow, psi per cfm of free air.
     pub droop: Typed,
@@ -266,7 +274,8 @@ pub struct Line {
 }
 
 /// A second receiver teed in.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Auxiliary {
     /// Its volume; blank is none.
     pub tank: Typed,
@@ -279,7 +288,8 @@ pub struct Auxiliary {
 }
 
 /// What the builder can carry, pay and bear.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[serde(default)]
 pub struct Limits {
     /// Mass that one person will lift.
     pub lift: Typed,
@@ -295,35 +305,6 @@ pub struct Limits {
     pub day: Typed,
     /// Price of a kilowatt hour.
     pub tariff: Typed,
-}
-
-record! {
-    Shop { version, name, units, places, tasks, line, auxiliary, limits, candidates, chosen }
-    Place {
-        name, altitude, station_pressure, temperature, humidity, volts, breaker, other_load, branch_gauge,
-        branch_length, cord_gauge, cord_length, generator, listener, neighbour, wall_loss, inlet_ducted,
-        boxed, box_size, box_fan, airplane, compressor_stands
-    }
-    Task {
-        kind, name, on, flow, setting, lowest, trigger_on, trigger_off, spell, pause, people, together, gun, paint,
-        sprayed
-    }
-    Candidate {
-        name, kind, flow, at, flow2, at2, tank, volts, amps, power, start, cut_in, cut_out, duty, sound,
-        sound_at, weight, wheels, price, pump_up, pump_from, pump_to, leak_time, leak_from, leak_to,
-        suction, peak_power, pump, plug, stamp, relief, sound_power
-    }
-    Line { droop, trunk_bore, trunk_length, couplers, whip_bore, whip_length, loss_share, pipe, breathing }
-    Auxiliary { tank, rated, condition, stays }
-    Limits { lift, tailgate, budget, loudest, hours, day, tariff }
-}
-
-words! {
-    TaskKind {
-        Other = "other", Drill = "drill", Deburr = "deburr", RivetGun = "rivet_gun", BackRivet =
-        "back_rivet", Squeezer = "squeezer", BlowOff = "blow_off", DieGrinder = "die_grinder", Sander =
-        "sander", PrimerGun = "primer_gun", PaintGun = "paint_gun", RivetPuller = "rivet_puller", ClecoTool = "cleco_tool"
-    }
 }
 
 /// Texts of a place, in the order altitude, temperature, humidity, breaker, other load, branch gauge and length.

@@ -8,7 +8,8 @@ use std::net::Ipv4Addr;
 
 use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 
-use quantity::written;
+use serde::Serialize;
+use tsify::Tsify;
 
 /// Clear modules on each side: ISO/IEC 18004, clause 6.3.8 (from memory).
 pub const QUIET: u32 = 4;
@@ -19,7 +20,7 @@ pub const MODULE_MM: f64 = 0.4;
 pub const VERSION_MAX: u8 = 30;
 
 /// What a code holds, how it is drawn, and what to say beside it.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Code {
     /// What the camera reads: the whole address, or the shop alone where the address leads no phone anywhere.
     pub text: String,
@@ -31,10 +32,6 @@ pub struct Code {
     pub side_mm: f64,
     /// The dark modules as one SVG path, a module a unit.
     pub path: String,
-}
-
-written! {
-    Code { text, note, side, side_mm, path }
 }
 
 /// The code for a page's whole address.

@@ -225,14 +225,14 @@ async fn a_first_visit_takes_its_units_from_the_language_and_a_link_keeps_its_ow
         browser.before_load(&speaks).await?;
         browser.open_file().await?;
         let checked = "return document.querySelector('[name=units]:checked').value";
-        assert_eq!(browser.js(checked).await?, json!(units.word()));
+        assert_eq!(browser.js(checked).await?, json!(units));
         browser
             .js(&format!("location.hash = {:?}", link::write(&labelled())))
             .await?;
         browser
             .until(&format!("document.querySelector({NOTICE:?}) !== null"))
             .await?;
-        assert_eq!(browser.js(checked).await?, json!(Units::Us.word()));
+        assert_eq!(browser.js(checked).await?, json!(Units::Us));
         assert_eq!(
             browser.js(BACK).await?,
             json!(false),

@@ -48,12 +48,12 @@ pub fn reckoned(shop: &Shop) -> Value {
         let tasks = place
             .tasks
             .iter()
-            .map(|row| json!([row.task, row.grade.word(), row.verdict]));
+            .map(|row| json!([row.task, row.grade, row.verdict]));
         let circuit = &place.circuit;
-        json!({ "tasks": tasks.collect::<Vec<_>>(), "circuit": [circuit.grade.word(), circuit.text] })
+        json!({ "tasks": tasks.collect::<Vec<_>>(), "circuit": [circuit.grade, circuit.text] })
     };
     json!({
-        "grade": report.answer.grade.word(),
+        "grade": report.answer.grade,
         "verdict": report.answer.verdict,
         "sentence": report.answer.sentence,
         "places": report.places.iter().map(rows).collect::<Vec<_>>(),

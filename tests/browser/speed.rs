@@ -43,7 +43,7 @@ async fn an_answer_is_timed_plain_and_on_a_slow_processor() -> Outcome {
     let browser = Browser::start(BENCH).await?;
     browser.open(&site.url()).await?;
     browser.type_label().await?;
-    let run = TIMED.replace("SHOP", &bellows::quantity::json::text(&labelled()));
+    let run = TIMED.replace("SHOP", &serde_json::to_string(&labelled())?);
     for slower in [1.0, 4.0] {
         browser.slow_down(slower).await?;
         let found = browser.js(&run).await?;

@@ -156,7 +156,7 @@ fn pump(scene: &Scene, draft: &mut Draft) {
         _ => None,
     };
     if let Some(kind) = kind {
-        draft.claim(2, Field::Kind, kind.word().into(), span.clone());
+        draft.claim(2, Field::Kind, crate::word::of(kind), span.clone());
     }
     if has("oil-free") && has("oiled") {
         draft.leave(span, "both oil-free and oiled: which is it?".into());

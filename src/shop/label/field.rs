@@ -1,6 +1,6 @@
 //! The fields of a machine that a label can fill.
 
-use crate::{Candidate, MachineKind, Typed};
+use crate::{Candidate, Typed};
 use quantity::Kind;
 
 macro_rules! fields {
@@ -88,12 +88,7 @@ impl Field {
         match self {
             Self::Wheels => candidate.wheels = true,
             Self::Kind => {
-                let kinds = [
-                    MachineKind::PistonOneStage,
-                    MachineKind::PistonTwoStage,
-                    MachineKind::Rotary,
-                ];
-                if let Some(kind) = kinds.into_iter().find(|kind| kind.word() == text) {
+                if let Some(kind) = crate::word::named(text) {
                     candidate.kind = kind;
                 }
             }
