@@ -92,6 +92,14 @@ prop_compose! {
             said(&["4 x 3 x 3 ft", "1.2 x 0.9 x 0.9 m", "0 x 0 x 0 ft"]), figure("cfm", 900.0),
             said(&["fueled", "never fueled", "none"]), said(&["on the floor", "18 in up, 5 ft away", "outside"]),
         ),
+        face in (
+            said(&["5-15", "5-20", "6-20", "14-50", "10-30", "hard-wired", "Schuko", "BS 1363"]),
+            said(&["copper", "aluminum"]),
+            said(&["two-prong", "to 14-50", "none"]),
+            said(&["outdoors", "in the garage", "by the door"]),
+            said(&["yes", "no", "trips at start"]),
+        ),
+        spare in (figure("V", 300.0), figure("A", 60.0), figure("ft", 300.0), said(&["yes", "no"])),
     ) -> Place {
         Place {
             name,
@@ -100,6 +108,8 @@ prop_compose! {
             cord_gauge: cord.0, cord_length: cord.1, generator: cord.2,
             listener: sound.0, neighbour: sound.1, wall_loss: sound.2, inlet_ducted: sound.3, boxed: sound.4,
             box_size: stands.0, box_fan: stands.1, airplane: stands.2, compressor_stands: stands.3,
+            outlet: face.0, wire_metal: face.1, adapter: face.2, generator_stands: face.3, gfci: face.4,
+            spare_volts: spare.0, spare_breaker: spare.1, cord_planned: spare.2, machine_comes: spare.3,
         }
     }
 }

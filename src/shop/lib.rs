@@ -83,6 +83,25 @@ pub struct Place {
     pub cord_length: Typed,
     /// Rating of a generator or inverter that feeds the outlet, in kVA; blank is the grid.
     pub generator: Typed,
+    /// Face of the outlet: "5-15", "5-20", "6-20", "14-50", "10-30", "hard-wired", "Schuko", "BS 1363"; blank is what
+    /// the breaker and the volts suggest.
+    pub outlet: Typed,
+    /// Metal of the branch wire: "copper", "aluminum"; blank is copper.
+    pub wire_metal: Typed,
+    /// An adapter between plug and outlet: "two-prong", "to 14-50"; blank is none.
+    pub adapter: Typed,
+    /// Where the generator stands: "outdoors, 20 ft from doors", "in the garage".
+    pub generator_stands: Typed,
+    /// A GFCI in the circuit: "yes", "no", "trips at start".
+    pub gfci: Typed,
+    /// Volts of a spare circuit that could be had at this place: "240 V".
+    pub spare_volts: Typed,
+    /// That circuit's breaker.
+    pub spare_breaker: Typed,
+    /// Distance from the outlet to where the compressor would stand, with no cord bought yet.
+    pub cord_planned: Typed,
+    /// Whether the machine comes to this place: "yes", "no"; blank leaves a stationary one at the first place.
+    pub machine_comes: Typed,
     /// Distance from compressor to the builder's ears.
     pub listener: Typed,
     /// Distance from compressor to the nearest neighbour.
