@@ -5,7 +5,7 @@ mod against;
 use std::cmp::Ordering;
 
 use super::doubt::tenths;
-use super::headline::{Case, clause};
+use super::headline::Case;
 use super::words::{Words, capital, listed};
 use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
@@ -104,12 +104,13 @@ fn air(case: &Case) -> String {
 }
 
 /// What each place's circuit does with it; once where all say the same.
-fn power(basis: &Basis, circuits: &[Finding]) -> String {
-    let said = |finding: &Finding| match finding.grade {
+fn power(case: &Case) -> String {
+    let (basis, circuits) = (case.basis, case.circuits);
+    let said = |(place, finding): (usize, &Finding)| match finding.grade {
         Grade::Good => "carries it".to_owned(),
-        _ => clause(&finding.text),
+        _ => case.power_short(place),
     };
-    let texts: Vec<String> = circuits.iter().map(said).collect();
+    let texts: Vec<String> = circuits.iter().enumerate().map(said).collect();
     match &texts[..] {
         [] => UNSTATED.into(),
         [first, rest @ ..] if rest.iter().all(|text| text == first) => match circuits[0].grade {
@@ -168,7 +169,6 @@ fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
         basis,
         candidate,
         facts,
-        circuits,
         ..
     } = *case;
     let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
@@ -176,7 +176,7 @@ fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
     let cells = [
         ("Air", air(case)),
         ("How sure", sure(draws)),
-        ("Power", power(basis, circuits)),
+        ("Power", power(case)),
         ("Carrying", or_unstated(carrying(words, basis, candidate))),
         (
             "At the ears, indoors",
@@ -205,7 +205,7 @@ fn seen(
     (facts, draws): (&Facts, Option<&Option<Shares>>),
 ) -> Option<Seen> {
     let candidate = basis.candidates.get(index)?;
-    let circuits = circuits_of(words, basis, candidate, facts);
+    let circuits = circuits_of(words, basis, facts);
     let case = Case {
         words,
         basis,

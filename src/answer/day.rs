@@ -1,7 +1,7 @@
 //! How much of a working day a machine runs.
 
 use judge::assess::PlaceFacts;
-use judge::basis::{Basis, CandidateBasis};
+use judge::basis::Basis;
 
 use super::words::Words;
 
@@ -47,6 +47,7 @@ pub fn hours(basis: &Basis) -> f64 {
 }
 
 /// Electrical power while running, W: volts times amps, a little more than the meter counts.
-pub fn watts(candidate: &CandidateBasis, found: &PlaceFacts) -> Option<f64> {
-    Some(found.power.as_ref()?.amps * candidate.volts.value)
+pub fn watts(found: &PlaceFacts) -> Option<f64> {
+    let load = found.power.load?;
+    Some(load.amps * load.volts)
 }

@@ -2,6 +2,7 @@
 
 use super::tasks::{TaskContext, grade as task_grade, verdict};
 use super::words::{Words, capital, listed, minutes_in_hour};
+use crate::power::{self, Telling};
 use crate::report::{Answer, Finding, Grade, Window};
 use judge::assess::machine::Supply;
 use judge::assess::{Facts, Outcome, TaskFacts, Why};
@@ -11,21 +12,6 @@ use quantity::{Gauge, number};
 
 /// Waiting that nobody would call doing, share of time: a quarter hour in the hour. Common practice, no source.
 const TIRESOME: f64 = 0.25;
-
-/// The first clause of a finding, in the middle of a sentence.
-pub fn clause(text: &str) -> String {
-    let end = [": ", ". ", "; "]
-        .into_iter()
-        .filter_map(|stop| text.find(stop))
-        .min();
-    let clause = end.map_or(text.trim_end_matches('.'), |end| &text[..end]);
-    let mut letters = clause.chars();
-    letters.next().map_or_else(String::new, |first| {
-        std::iter::once(first.to_ascii_lowercase())
-            .chain(letters)
-            .collect()
-    })
-}
 
 /// What the headline is made of.
 pub struct Case<'a> {
@@ -58,6 +44,43 @@ impl<'a> Case<'a> {
 
     fn task_name(&self, task: &TaskFacts) -> String {
         self.basis.tasks[task.task].name.clone()
+    }
+
+    fn power_at(&self, place: usize) -> Telling<'_> {
+        Telling {
+            words: self.words,
+            place: &self.basis.places[place],
+            alone: self.basis.places.len() == 1,
+            verdict: &self.facts.places[place].power,
+        }
+    }
+
+    /// A place's power in a clause, without a stop.
+    pub fn power_short(&self, place: usize) -> String {
+        let telling = self.power_at(place);
+        power::short(&telling, &telling.verdict.cause)
+    }
+
+    /// What could hurt somebody goes before all else, with nothing but what puts it right.
+    fn dangerous(&self) -> Option<Answer> {
+        let places = 0..self.facts.places.len();
+        let mut dangers =
+            places.filter(|at| self.facts.places[*at].power.grade == judge::grade::Grade::Danger);
+        let at = dangers.next()?;
+        let telling = self.power_at(at);
+        let first = telling.verdict.all().next()?;
+        Some(Answer {
+            grade: Grade::Bad,
+            verdict: format!("Danger{}: put this right first", self.at(at)),
+            sentence: power::long(&telling, &first),
+            reasons: telling
+                .verdict
+                .all()
+                .skip(1)
+                .filter(|found| found.grade == judge::grade::Grade::Danger)
+                .map(|found| power::long(&telling, &found))
+                .collect(),
+        })
     }
 
     fn place_name(&self, place: usize) -> String {
@@ -150,7 +173,7 @@ impl<'a> Case<'a> {
             .iter()
             .enumerate()
             .max_by_key(|(_, finding)| finding.grade)?;
-        (worst.1.grade >= grade.max(Grade::Fair)).then_some(worst)
+        (worst.1.grade >= grade.max(Grade::Unsure)).then_some(worst)
     }
 
     fn silent(&self) -> Answer {
@@ -219,7 +242,7 @@ impl<'a> Case<'a> {
             sentence: format!(
                 "The power at {} does not run it; {air}: {}.",
                 listed(&names),
-                clause(&self.circuits[first].text)
+                self.power_short(first)
             ),
             reasons: std::iter::once(self.circuits[first].text.clone())
                 .chain(self.worst_reason())
@@ -357,14 +380,18 @@ impl<'a> Case<'a> {
             });
         };
         reasons.insert(0, format!("Power at “{}”: {}", self.place_name(at), circuit.text));
-        let thin = format!("power is thin at “{}”", self.place_name(at));
+        let thin = match circuit.grade {
+            Grade::Unsure => format!("the power at “{}” is not settled", self.place_name(at)),
+            _ => format!("power is thin at “{}”", self.place_name(at)),
+        };
         let sentence = if task.outcome.severity() < 2.0 {
-            format!("Its air is enough, but {thin}: {}.", clause(&circuit.text))
+            format!("Its air is enough, but {thin}: {}.", self.power_short(at))
         } else {
             format!("{sentence} And {thin}.")
         };
         let verdict = match (task.outcome.severity() < 2.0, circuit.grade) {
             (false, _) => verdict,
+            (true, Grade::Unsure) => "Can't say yet: settle the power",
             (true, Grade::Fair) => "It will do; mind the power",
             (true, _) => "Mend the power first",
         };
@@ -398,14 +425,23 @@ impl<'a> Case<'a> {
     /// The answer, dangers and open questions before all else.
     pub fn answer(&self) -> Answer {
         let warnings = crate::danger::everywhere(self.words, self.basis, self.candidate);
-        match warnings.first() {
-            Some(first) if first.grade == judge::grade::Grade::Danger => Answer {
+        let power = self.dangerous();
+        match (warnings.first(), power) {
+            (Some(first), power) if first.grade == judge::grade::Grade::Danger => Answer {
                 grade: Grade::Bad,
                 verdict: "Danger".into(),
                 sentence: first.short.clone(),
-                reasons: vec![first.long.clone(), first.first.clone()],
+                reasons: [first.long.clone(), first.first.clone()]
+                    .into_iter()
+                    .chain(power.map(|power| power.sentence))
+                    .collect(),
             },
-            Some(first) => {
+            (Some(first), Some(power)) => Answer {
+                reasons: power.reasons.into_iter().chain([first.long.clone()]).collect(),
+                ..power
+            },
+            (None, Some(power)) => power,
+            (Some(first), None) => {
                 let answer = self.undisturbed();
                 let reasons = std::iter::once(first.long.clone()).chain(answer.reasons);
                 Answer {
@@ -415,7 +451,7 @@ impl<'a> Case<'a> {
                     reasons: reasons.collect(),
                 }
             }
-            None => self.undisturbed(),
+            (None, None) => self.undisturbed(),
         }
     }
 

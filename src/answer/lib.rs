@@ -39,6 +39,7 @@ use judge::assess::{Facts, PlaceFacts, assess};
 use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
 use judge::doubt::{Doubt, Shares};
 use judge::window::Window as Found;
+pub use power::label as fix_label;
 use quantity::Kind;
 use shop::Shop;
 use words::{Words, listed};
@@ -265,10 +266,18 @@ fn without_candidate(window: Window) -> Report {
 type Grounds = (Rc<Facts>, Vec<Finding>, Option<(usize, usize)>, View);
 
 /// The circuit's finding for each place.
-fn circuits_of(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Finding> {
+fn circuits_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Finding> {
     let places = basis.places.iter().zip(&facts.places);
     places
-        .map(|(place, found)| power::finding(words, candidate, place, found.power.as_ref()))
+        .map(|(place, found)| {
+            let telling = power::Telling {
+                words,
+                place,
+                alone: basis.places.len() == 1,
+                verdict: &found.power,
+            };
+            telling.finding()
+        })
         .collect()
 }
 
@@ -280,7 +289,7 @@ fn with_candidate(
     window: Window,
     view: View,
 ) -> (Report, Grounds) {
-    let circuits = circuits_of(words, basis, candidate, &facts);
+    let circuits = circuits_of(words, basis, &facts);
     let case = Case {
         words,
         basis,
@@ -318,7 +327,7 @@ impl Open {
         let mut sections = Vec::new();
         sections.extend(danger::section(words, basis, candidate));
         sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
-        sections.push(stages::section(words, basis, candidate, facts, circuits));
+        sections.push(stages::section(words, basis, facts, circuits));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));
         sections.extend(line::section(words, basis, candidate, facts, view));
@@ -512,14 +521,9 @@ fn power_section(
         },
         findings,
         figures: places()
-            .filter_map(|(place, found)| Some(power::figures(words, candidate, place, found.power.as_ref()?)))
-            .flatten()
+            .flat_map(|(place, found)| power::figures(words, candidate, place, &found.power))
             .collect(),
-        cautions: vec![
-            "A cord or plug that gets warm is overloaded: stop, unplug, use a heavier or shorter cord."
-                .into(),
-            power::ELECTRICIAN.into(),
-        ],
+        cautions: power::CAUTIONS.map(Into::into).into(),
         ..Section::default()
     }
 }

@@ -4,10 +4,11 @@ use super::sums::{self, PutIn};
 use super::words::{Words, capital, listed};
 use crate::report::{Figure, Window as Said};
 use judge::assess::Outcome;
-use judge::assess::power::{amps_fed, flow_fed, power_facts};
-use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use judge::basis::{Basis, PlaceBasis};
+use judge::power::{amps_fed, flow_fed};
 use judge::window::{Window, usual};
 use physics::carry::TEAM_SHARE;
+use physics::circuit::advised_cord;
 use physics::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
 use quantity::{FreeAir, Gauge, Kind};
 use uom::si::f64::MassRate;
@@ -24,16 +25,13 @@ fn heavier_cords(basis: &Basis) -> Vec<(&PlaceBasis, f64)> {
     else {
         return Vec::new();
     };
-    let machine = CandidateBasis {
-        volts: tight.volts,
-        amps: Some(amps_fed(tight)),
-        ..usual(basis)
-    };
+    let amps = amps_fed(tight);
     let places = basis.places.iter();
     places
         .filter_map(|place| {
-            let (area, _) = place.cord?;
-            let least = power_facts(&machine, place, None)?.smallest_cord??.area_m2();
+            let (area, length) = place.cord?;
+            let advice = advised_cord(place.wiring.code, amps, tight.volts.value, length).ok()?;
+            let least = advice.size?.area_m2;
             (least > 1.02 * area).then_some((place, least))
         })
         .collect()

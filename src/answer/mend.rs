@@ -3,9 +3,8 @@
 use super::words::{Words, capital};
 use crate::report::{Finding, Grade, Remedy, Section};
 use judge::assess::Facts;
-use judge::assess::remedy::{PowerRemedies, TaskRemedies, power_remedies, task_remedies};
+use judge::assess::remedy::{TaskRemedies, task_remedies};
 use judge::basis::{Basis, CandidateBasis};
-use physics::circuit::PLUG_LOAD_SHARE;
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON};
 use shop::change::Change;
 
@@ -14,119 +13,6 @@ fn remedy(label: String, field: String, text: String) -> Remedy {
         label,
         changes: vec![Change { field, text }],
     }
-}
-
-/// What would mend a place's circuit.
-pub fn of_power(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    place: usize,
-) -> Vec<Remedy> {
-    let Some((at, power)) = basis
-        .places
-        .get(place)
-        .zip(facts.places.get(place).and_then(|found| found.power.as_ref()))
-    else {
-        return Vec::new();
-    };
-    let field = |name: &str| format!("places.{place}.{name}");
-    let PowerRemedies {
-        cord,
-        cord_length_m,
-        others_off,
-        breaker_a,
-        volts,
-    } = power_remedies(at, candidate, power);
-    let mut remedies = Vec::new();
-    if let Some(gauge) = cord {
-        let text = words.cord_enough(gauge.area_m2());
-        remedies.push(remedy(format!("a cord of {text}"), field("cord_gauge"), text));
-    }
-    if let Some(length) = cord_length_m {
-        let text = words.of(Kind::Length, rounded_down(words, length));
-        remedies.push(remedy(
-            format!("this cord cut to {text}, and more air hose"),
-            field("cord_length"),
-            text,
-        ));
-    }
-    if others_off {
-        remedies.push(remedy(
-            "everything else on that breaker off".into(),
-            field("other_load"),
-            words.amps(0.0),
-        ));
-    }
-    if let Some(rating) = breaker_a {
-        let text = words.amps(rating);
-        remedies.push(remedy(
-            format!("an outlet on a {text} circuit, by an electrician"),
-            field("breaker"),
-            text,
-        ));
-    }
-    if let Some(volts) = volts {
-        remedies.push(other_voltage(words, basis, candidate, place, volts));
-    }
-    remedies
-}
-
-/// A whole step below, so that the figure still does after rounding: 5 ft, or 1 m.
-fn rounded_down(words: Words, length_m: f64) -> f64 {
-    let step = if words.units == shop::Units::Us {
-        5.0 * 0.3048
-    } else {
-        1.0
-    };
-    ((length_m / step).floor() * step).max(step)
-}
-
-/// Breakers of circuits that serve one machine, A.
-const OWN_BREAKERS_A: [f64; 4] = [15.0, 20.0, 30.0, 50.0];
-
-/// A circuit of the other voltage with nothing else on it; a machine that is plated for the lower one draws that much less on it.
-fn other_voltage(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    place: usize,
-    volts: f64,
-) -> Remedy {
-    let text = words.volts(volts);
-    let amps = candidate
-        .amps
-        .map_or(0.0, |amps| amps * candidate.volts.value / volts);
-    let breaker = OWN_BREAKERS_A
-        .into_iter()
-        .find(|rating| amps <= PLUG_LOAD_SHARE * rating);
-    let of_place = |name: &str, text: String| Change {
-        field: format!("places.{place}.{name}"),
-        text,
-    };
-    let mut changes = vec![
-        of_place("volts", text.clone()),
-        of_place("other_load", words.amps(0.0)),
-    ];
-    changes.extend(breaker.map(|rating| of_place("breaker", words.amps(rating))));
-    let mut label = format!("a {text} circuit of its own, by an electrician");
-    if (candidate.volts.value / volts - 1.0).abs() > 0.1 {
-        let own = |name: &str| format!("candidates.{}.{name}", basis.chosen);
-        changes.push(Change {
-            field: own("volts"),
-            text,
-        });
-        if let Some(amps) = candidate.amps {
-            let amps = words.amps(amps * candidate.volts.value / volts);
-            label = format!("{label}, if the motor can be wired for it ({amps})");
-            changes.push(Change {
-                field: own("amps"),
-                text: amps,
-            });
-        }
-    }
-    Remedy { label, changes }
 }
 
 fn of_task(
@@ -208,7 +94,7 @@ pub fn section(
         .enumerate()
         .filter(|(_, circuit)| circuit.grade >= Grade::Fair)
     {
-        let remedies = of_power(words, basis, candidate, facts, place);
+        let remedies = super::power::remedies(words, basis, basis.chosen, place, &facts.places[place].power);
         findings.push(Finding {
             id: format!("mend-power-{place}"),
             text: format!("{}: {}", basis.places[place].name, circuit.text),

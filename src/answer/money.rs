@@ -60,14 +60,8 @@ fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
         .zip(&facts.places)
         .filter_map(|(place, found)| {
             let (area_m2, length_m) = place.cord.filter(|(_, length_m)| *length_m > 0.0)?;
-            let needed = found
-                .power
-                .as_ref()
-                .and_then(|power| power.smallest_cord.flatten());
-            Some((
-                length_m,
-                needed.map_or(area_m2, |gauge| gauge.area_m2().max(area_m2)),
-            ))
+            let needed = found.power.cord_wanted(place);
+            Some((length_m, needed.map_or(area_m2, |size| size.area_m2.max(area_m2))))
         });
     let (length_m, area_m2) = cords.reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))?;
     // 10 and 12 AWG, m²: NEC chapter 9 table 8 (from memory).
@@ -205,16 +199,13 @@ struct Current {
 
 impl Current {
     /// By the mean over all places of their tasks' mean; `None` while flow, tasks or amps are missing.
-    fn of(basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Option<Self> {
+    fn of(basis: &Basis, facts: &Facts) -> Option<Self> {
         let shares: Vec<f64> = facts
             .places
             .iter()
             .filter_map(|found| Some(day::running(found)?.mean))
             .collect();
-        let known = facts
-            .places
-            .iter()
-            .filter_map(|found| day::watts(candidate, found));
+        let known = facts.places.iter().filter_map(day::watts);
         let (watts, hours) = (known.reduce(f64::max)?, basis.limits.hours_s.value / 3_600.0);
         if shares.is_empty() {
             return None;
@@ -374,7 +365,7 @@ fn sentence(words: Words, candidate: &CandidateBasis, total: Money, current: Opt
 /// The section about money.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let pieces = pieces(words, basis, facts);
-    let spent = Current::of(basis, candidate, facts);
+    let spent = Current::of(basis, facts);
     // Only absurd lengths come here, such as twenty whips of a kilometre.
     let Some(total) = whole_set(candidate, &pieces) else {
         return Section {

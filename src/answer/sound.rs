@@ -285,11 +285,8 @@ fn inlet(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<Find
 }
 
 /// Heat of the motor where it is known, W: the most of all places.
-fn heat_w(candidate: &CandidateBasis, facts: &Facts) -> Option<f64> {
-    let known = facts
-        .places
-        .iter()
-        .filter_map(|found| day::watts(candidate, found));
+fn heat_w(facts: &Facts) -> Option<f64> {
+    let known = facts.places.iter().filter_map(day::watts);
     known.reduce(f64::max)
 }
 
@@ -302,10 +299,10 @@ fn cooling(basis: &Basis, watts: f64) -> Option<FreeAir> {
     flows.reduce(f64::max).map(FreeAir::m3_s)
 }
 
-fn in_a_box(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Finding {
+fn in_a_box(words: Words, basis: &Basis, facts: &Facts) -> Finding {
     let remedies = switches(basis, "boxed", "a sound box", |place| place.boxed);
     let boxed = basis.places.iter().any(|place| place.boxed);
-    let air = heat_w(candidate, facts).and_then(|watts| cooling(basis, watts));
+    let air = heat_w(facts).and_then(|watts| cooling(basis, watts));
     let needs = match air {
         Some(flow) => format!("it needs a fan of {} or more to stay within", words.flow(flow)),
         None => "it needs a fan: look for the amps on the plate to size it, for".to_owned(),
@@ -408,7 +405,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
         findings.extend(ears.neighbour());
     }
     findings.extend(inlet(words, basis, candidate));
-    findings.push(in_a_box(words, basis, candidate, facts));
+    findings.push(in_a_box(words, basis, facts));
     findings.push(tools());
     Section {
         id: "sound".into(),

@@ -1,11 +1,11 @@
 //! The plan in order: this place now, the next one later, another voltage perhaps.
 
-use super::headline::clause;
+use super::power::Telling;
 use super::words::{Words, listed};
 use crate::report::{Finding, Grade, Section};
-use judge::assess::power::{amps_fed, flow_fed};
 use judge::assess::{Facts, Outcome};
-use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use judge::basis::{Basis, PlaceBasis};
+use judge::power::{amps_fed, flow_fed};
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{Gauge, Kind};
 use shop::MachineKind;
@@ -16,7 +16,6 @@ const LARGER: (f64, f64) = (240.0, 20.0);
 struct Plan<'a> {
     words: Words,
     basis: &'a Basis,
-    candidate: &'a CandidateBasis,
     facts: &'a Facts,
     circuits: &'a [Finding],
 }
@@ -27,27 +26,19 @@ impl Plan<'_> {
         let words = self.words;
         let mut wants = Vec::new();
         let found = &self.facts.places[index];
-        if let Some(power) = &found.power {
-            if power.other_voltage {
-                wants.push(format!(
-                    "a {} circuit by an electrician",
-                    words.volts(self.candidate.volts.value)
-                ));
-            }
-            let smallest = power.smallest_cord.flatten().map(|gauge| gauge.area_m2());
-            if let (Some((area, length)), Some(smallest), false) = (place.cord, smallest, power.other_voltage)
-            {
-                let (verb, text) = if smallest > 1.02 * area {
-                    ("a heavier cord", words.cord_enough(smallest))
-                } else {
-                    ("the cord", words.of(Kind::WireArea, area))
-                };
-                wants.push(format!("{verb}: {} of {text}", words.of(Kind::Length, length)));
-            }
-        }
-        let circuit = &self.circuits[index];
-        if wants.is_empty() && circuit.grade > Grade::Unsure {
-            wants.push(format!("its power mended ({})", clause(&circuit.text)));
+        if let Some(fix) = found.power.fixes.iter().find(|fix| !fix.if_needed) {
+            wants.push(super::power::fix_clause(words, fix));
+        } else if found.power.grade > judge::grade::Grade::Wait {
+            let telling = Telling {
+                words,
+                place,
+                alone: self.basis.places.len() == 1,
+                verdict: &found.power,
+            };
+            wants.push(format!(
+                "settle its power: {}",
+                super::power::short(&telling, &found.power.cause)
+            ));
         }
         let waits: Vec<String> = found
             .tasks
@@ -56,7 +47,7 @@ impl Plan<'_> {
             .map(|task| self.basis.tasks[task.task].name.clone())
             .collect();
         if !waits.is_empty() {
-            wants.push(format!("patience with {}", listed(&waits)));
+            wants.push(format!("expect to wait at {}", listed(&waits)));
         }
         wants
     }
@@ -71,9 +62,9 @@ impl Plan<'_> {
             ""
         };
         let text = if wants.is_empty() {
-            format!("{when}, at “{}”: it goes to work as it is.{left}", place.name)
+            format!("{when}, at “{}”: works as is.{left}", place.name)
         } else {
-            format!("{when}, at “{}”: it takes {}.{left}", place.name, listed(&wants))
+            format!("{when}, at “{}”: {}.{left}", place.name, listed(&wants))
         };
         let worst = self.facts.places[index]
             .tasks
@@ -96,7 +87,7 @@ impl Plan<'_> {
         let each = places.map(|(index, place)| {
             let wants = self.wants(index, place);
             let wants = if wants.is_empty() {
-                "as it is".to_owned()
+                "works as is".to_owned()
             } else {
                 listed(&wants)
             };
@@ -172,17 +163,10 @@ impl Plan<'_> {
 }
 
 /// The section.
-pub fn section(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    circuits: &[Finding],
-) -> Section {
+pub fn section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding]) -> Section {
     let plan = Plan {
         words,
         basis,
-        candidate,
         facts,
         circuits,
     };

@@ -152,8 +152,8 @@ pub const AMPS_BY_POWER: Rule = Rule {
     leaves_out: "that printed horsepower may be a peak: read the plate",
 };
 pub const BREAKER: Rule = Rule {
-    equation: "B = I/0.8, up to a whole ampere",
-    source: "NEC 210.23(A)(1) (from memory)",
+    equation: "B = 1.25 I, up to the next size sold",
+    source: "NEC 430.22 and 240.6",
     leaves_out: "other loads on the breaker; the surge as the motor starts",
 };
 
@@ -196,23 +196,23 @@ pub const REGULATOR: Rule = Rule {
 // Power
 
 pub const RUNNING: Rule = Rule {
-    equation: "V = (V₀ + √(V₀² − 4 R V₁ I₁))/2\nI = V₁ I₁/V\nV₀ = Vₚ − 2 I₀ b L\nR = 2 (b L + c l)",
-    source: "Ohm's law, the motor's volt-amperes held constant; copper at 75 °C as NEC chapter 9 table 8",
-    leaves_out: "that current lags voltage, which makes the true loss smaller; poor joints; a weak grid",
+    equation: "V = √((B + √(B² − 4 R² S²))/2)\nI = S/V\nB = V₀² − 1.7 R S\nS = V₁ I₁\nV₀ = Vₚ − 2 I₀ b L\nR = 2 (b L + c l)",
+    source: "Ohm's law, drops added as vectors at a power factor of 0.85; the motor's volt-amperes held constant; wire as warm as its load makes it",
+    leaves_out: "poor joints; a weak grid",
 };
 pub const STARTING: Rule = Rule {
-    equation: "V = V₀ Z/(Z + R)\nt = (V/V₁)²\nZ = V₁/Iₗ\nV₀ = Vₚ − 2 I₀ b L\nR = 2 (b L + c l)",
-    source: "voltage divider; torque as the square of the voltage (any text on induction motors); copper at 75 °C as NEC chapter 9 table 8",
-    leaves_out: "that the loss is out of phase: it is overstated by up to a third; a cold, stiff or loaded pump",
+    equation: "V = V₀ Z/√((0.7 Z + R)² + 0.51 Z²)\nt = (V/V₁)²\nZ = V₁/Iₗ\nV₀ = Vₚ − 2 I₀ b L\nR = 2 (b L + c l)",
+    source: "voltage divider, drops added as vectors, a standing motor's power factor of 0.7; torque as the square of the voltage; wire as cold as the place",
+    leaves_out: "a cold, stiff or loaded pump; a weak grid",
 };
 pub const LONGEST_CORD: Rule = Rule {
-    equation: "l = max(0, (min(Rₐ, Rᵣ, Rₛ) − 2 b L)/(2 c))\nRₐ = (V₀ − Vₐ) Vₐ/S\nVₐ = max(S/A, V₀/2)\nRᵣ = (V₀ − Vᵣ) Vᵣ/S\nVᵣ = max((1 − d) Vₚ, V₀/2)\nRₛ = (V₁/Iₗ) (V₀/(k V₁) − 1)\nS = V₁ I₁\nV₀ = Vₚ − 2 I₀ b L",
-    source: "as running and starting, solved for the length; NEC tables 400.5(A)(1) and 210.19 (from memory); share at the start: common practice, no source",
-    leaves_out: "that current lags voltage, which allows more; the warmth of a coiled cord, which allows less",
+    equation: "l = 0.035 V₁/(2 I₁ c)",
+    source: "the tables printed in most tool manuals, within one gauge; copper at 20 °C",
+    leaves_out: "other cords joined to it; the warmth of a coiled cord",
 };
 pub const SMALLEST_CORD: Rule = Rule {
-    equation: "the thinnest listed gauge whose longest cord, by the sum above it, is no shorter than l",
-    source: "NEC tables 400.5(A)(1) and 210.19 (from memory); share at the start: common practice, no source",
+    equation: "the thinnest cord sold that carries 1.25 I₁ and loses no more than 0.035 V₁ over l",
+    source: "the tables printed in most tool manuals, within one gauge; NEC tables 400.5(A)(1) and 430.22",
     leaves_out: "other cords joined to it; the warmth of a coiled cord",
 };
 

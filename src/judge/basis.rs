@@ -6,13 +6,14 @@
 mod label;
 mod line;
 mod measured;
-mod place;
+pub mod place;
 mod plate;
 mod reader;
 pub mod spray;
 pub mod standing;
 mod task;
 pub mod vessel;
+pub mod wiring;
 
 use physics::air::{Air, RATING};
 use physics::measure::Measured;
@@ -52,6 +53,10 @@ pub struct PlaceBasis {
     pub branch: (Figure, Figure),
     /// Cord: area m², length m.
     pub cord: Option<(f64, f64)>,
+    /// Path of the first of the power's fields that could not be read.
+    pub unread: Option<String>,
+    /// How it is wired, as far as words tell it.
+    pub wiring: wiring::Wiring,
     /// Generator rating, VA.
     pub generator_va: Option<f64>,
     /// Distance to the builder's ears, m.
@@ -141,6 +146,10 @@ pub struct CandidateBasis {
     pub volts: Figure,
     /// Full-load current, A.
     pub amps: Option<f64>,
+    /// Path of the first of the power's fields that could not be read.
+    pub unread: Option<String>,
+    /// The ways in which the motor can be connected, as the plate lists them; none where it is silent on volts.
+    pub connections: Vec<Connection>,
     /// Printed horsepower, W.
     pub power_w: Option<f64>,
     /// Starting current.
@@ -163,6 +172,15 @@ pub struct CandidateBasis {
     pub price: Option<f64>,
     /// What was timed at it, in the first place's air.
     pub measured: Option<Measured>,
+}
+
+/// One way to connect a motor: the volts that the plate allows, and the current at them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Connection {
+    /// Least and most of the plate's volts for it: "208-230" is one connection.
+    pub volts: [f64; 2],
+    /// Full-load current, A.
+    pub amps: Option<f64>,
 }
 
 /// What is known of the starting current.

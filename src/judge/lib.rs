@@ -9,6 +9,7 @@
 //! | What do the typed texts mean, and what is taken for the blank ones? | [`basis`] |
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What could hurt somebody? | [`danger`] |
+//! | Does the outlet run it, safely, and what mends that? | [`power`] |
 //! | How good is that, and which of two grades is worse? | [`grade`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
@@ -21,5 +22,6 @@ pub mod doubt;
 pub mod draws;
 pub mod grade;
 pub mod map;
+pub mod power;
 pub mod verdict;
 pub mod window;

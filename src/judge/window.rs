@@ -76,6 +76,8 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
             |place| place.volts,
         ),
         amps: None,
+        connections: Vec::new(),
+        unread: None,
         power_w: None,
         start: StartClue::Unknown,
         cut_in: Gauge::psi(90.0),

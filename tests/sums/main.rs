@@ -48,7 +48,8 @@ fn check(list: &str, name: &str) -> Check {
         ("air", _) => Closed(&[("p", 0.0)]),
         ("label", "loss by clearance") => Closed(&[("c", 0.001)]),
         ("label", "current") => Closed(&[("I", 0.0)]),
-        ("label", "breaker that carries it plugged in") => Up("B", 1.0),
+        // Sizes sold lie 5 A apart up to 20 A.
+        ("label", "breaker of its own") => Up("B", 5.0),
         ("label", what) if what.starts_with("delivers at") => Closed(&[("q", FLOW)]),
         ("row", "set the regulator to") => Closed(&[("S", PSI)]),
         ("row" | "auxiliary", _) => Stepped,

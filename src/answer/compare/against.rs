@@ -4,9 +4,9 @@ use crate::report::{Finding, Grade};
 use crate::sound;
 use crate::words::listed;
 use judge::assess::machine::Supply;
-use judge::assess::power::AmpsFrom;
 use judge::assess::{Facts, PlaceFacts};
 use judge::basis::{Basis, CandidateBasis};
+use judge::power::Load;
 use physics::compressor::Claim;
 
 /// A task that will not do has this severity or more.
@@ -64,10 +64,7 @@ impl Known {
             facts.supply,
             Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing
         );
-        let plate = |place: &PlaceFacts| {
-            let power = place.power.as_ref();
-            power.is_some_and(|power| power.amps_from == AmpsFrom::Plate)
-        };
+        let plate = |place: &PlaceFacts| place.power.load.as_ref().is_some_and(Load::printed);
         let grades = || circuits.iter().map(|finding| finding.grade);
         let read = candidate.volts.given && facts.places.iter().all(plate);
         let at_given = candidate.sound.is_some_and(|(_, at)| at.given);

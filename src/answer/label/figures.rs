@@ -5,9 +5,9 @@ use crate::sums::{self, PutIn};
 use crate::words::Words;
 use judge::assess::Facts;
 use judge::assess::machine::{Supply, plug_amps};
-use judge::assess::power::{AmpsFrom, full_load_amps, table_volts};
 use judge::basis::CandidateBasis;
-use physics::circuit::PLUG_LOAD_SHARE;
+use judge::power::{AmpsFrom, full_load_amps, own_breaker_a, table_volts};
+use physics::circuit::Code;
 use physics::compressor::{HORSEPOWER_EFFICIENCY, OVERALL_EFFICIENCY, Pump, RATING_PA, typical_clearance};
 use quantity::{FreeAir, Gauge, Kind, number};
 use shop::MachineKind;
@@ -142,7 +142,7 @@ fn current(
                 .number("η, share that becomes air", OVERALL_EFFICIENCY[1]);
             &sums::AMPS_BY_FLOW
         }
-        AmpsFrom::Horsepower => {
+        AmpsFrom::Power => {
             let base = table_volts(volts);
             put_in
                 .of("horsepower", Kind::Power, candidate.power_w?)
@@ -205,8 +205,8 @@ pub fn figures(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Vec<F
             current(words, candidate, amps, from, likely.as_ref()),
         ));
         figures.push(sums::figure(
-            "breaker that carries it plugged in",
-            format!("{} or more", words.amps((amps / PLUG_LOAD_SHARE).ceil())),
+            "breaker of its own",
+            words.amps(own_breaker_a(Code::Nec, amps)),
             sums::BREAKER.with(PutIn::new(words).of("I, current", Kind::Current, amps)),
         ));
     }

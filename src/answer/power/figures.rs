@@ -3,9 +3,9 @@
 use crate::report::{Figure, Sum};
 use crate::sums::{self, PutIn};
 use crate::words::Words;
-use judge::assess::power::{PowerFacts, feed, gauge_of};
 use judge::basis::{CandidateBasis, PlaceBasis, StartClue};
-use physics::circuit::{CordLimits, RATED_C, Strands, Wire, ohm_per_m};
+use judge::power::{Fit, Load, PowerVerdict, feed, warm_feed};
+use physics::circuit::{Code, CordSize, Feed, Strands, Wire, advised_cord, longest_cord_m, ohm_per_m};
 use quantity::{Kind, figure};
 use shop::Units;
 
@@ -13,84 +13,73 @@ struct Circuit<'a> {
     words: Words,
     candidate: &'a CandidateBasis,
     place: &'a PlaceBasis,
-    facts: &'a PowerFacts,
+    load: Load,
 }
+
+/// Temperature at which a cord's drop is reckoned, °C: as `physics::circuit::cord_drop_share`.
+const COLD_C: f64 = 20.0;
 
 impl Circuit<'_> {
     /// Resistance of one conductor, by the length in which the user measures cords.
-    fn ohms(&self, area_m2: f64, strands: Strands) -> String {
-        let per_m = ohm_per_m(area_m2, strands, RATED_C).unwrap_or(0.0);
+    fn ohms(&self, per_m: f64) -> String {
         match self.words.units {
             Units::Us => format!("{} ohm/kft", figure(per_m * 304.8)),
             Units::Metric => format!("{} ohm/km", figure(per_m * 1e3)),
         }
     }
 
-    /// The panel, what else it feeds, and the wire in the wall.
-    fn panel(&self, put_in: &mut PutIn) {
-        let place = self.place;
+    fn ohms_of(&self, wire: Option<Wire>, celsius: f64) -> String {
+        let loop_ohm = |wire: Wire| Some(wire.loop_ohm(celsius).ok()? / (2.0 * wire.length_m));
+        self.ohms(wire.and_then(loop_ohm).unwrap_or(0.0))
+    }
+
+    /// The panel, what else it feeds, the wire in the wall and the cord, at a feed's temperature.
+    fn way(&self, put_in: &mut PutIn, feed: &Feed) {
         put_in
-            .of("Vₚ, at the panel", Kind::Voltage, place.volts.value)
-            .of("I₀, other loads on the breaker", Kind::Current, place.other_a)
+            .of("Vₚ, at the panel", Kind::Voltage, self.place.volts.value)
+            .of(
+                "I₀, other loads on the breaker",
+                Kind::Current,
+                self.place.other_a,
+            )
             .text(
                 "b, branch wire, one conductor",
-                self.ohms(place.branch.0.value, Strands::Solid),
+                self.ohms_of(feed.branch, feed.celsius),
             )
-            .of("L, its length", Kind::Length, length(feed(place).branch));
-    }
-
-    fn cord(&self, put_in: &mut PutIn) {
-        let ohms = match self.place.cord {
-            Some((area, _)) => self.ohms(area, Strands::Stranded),
-            None => "0 ohm/km".into(),
-        };
-        put_in
-            .text("c, cord, one conductor", ohms)
-            .of("l, its length", Kind::Length, self.cord_m());
-    }
-
-    fn cord_m(&self) -> f64 {
-        length(feed(self.place).cord)
+            .of("L, its length", Kind::Length, length(feed.branch))
+            .text("c, cord, one conductor", self.ohms_of(feed.cord, feed.celsius))
+            .of("l, its length", Kind::Length, length(feed.cord));
     }
 
     fn volts(&self) -> PutIn {
         let mut put_in = PutIn::new(self.words);
-        put_in.of(
-            "V₁, volts of the motor",
-            Kind::Voltage,
-            self.candidate.volts.value,
-        );
+        put_in.of("V₁, volts of the motor", Kind::Voltage, self.load.volts);
         put_in
     }
 
     fn plate(&self) -> PutIn {
         let mut put_in = self.volts();
-        put_in.of("I₁, its current", Kind::Current, self.facts.amps);
+        put_in.of("I₁, its current", Kind::Current, self.load.amps);
         put_in
     }
 
     /// The current as it starts, and what that rests on.
     fn locked(&self, put_in: &mut PutIn) {
-        let name = match (self.candidate.start, self.facts.start) {
-            (StartClue::Letter(_), Some(_)) => {
+        let name = match self.candidate.start {
+            StartClue::Letter(_) if self.load.start_given => {
                 "Iₗ, rotor locked, middle of its code letter (NEC table 430.7(B))"
             }
-            (StartClue::Amps(_), Some(_)) => "Iₗ, rotor locked, by the plate",
-            (StartClue::Multiple(_), Some(_)) => "Iₗ, rotor locked, by its multiple of I₁",
-            _ => "Iₗ, rotor locked, 6 times I₁ (4 to 8: common practice, no source)",
+            StartClue::Amps(_) if self.load.start_given => "Iₗ, rotor locked, by the plate",
+            StartClue::Multiple(_) if self.load.start_given => "Iₗ, rotor locked, by its multiple of I₁",
+            _ => "Iₗ, rotor locked, 6 times I₁ (4 to 8: rule of thumb)",
         };
-        let likely = self
-            .facts
-            .start
-            .map_or(6.0 * self.facts.amps, |start| start.likely);
-        put_in.of(name, Kind::Current, likely);
+        put_in.of(name, Kind::Current, self.load.start.likely);
     }
 
     fn running(&self) -> Option<Figure> {
-        let (words, running) = (self.words, self.facts.running?);
+        let (words, running) = (self.words, self.load.running?);
         let mut put_in = self.plate();
-        self.panel(&mut put_in);
-        self.cord(&mut put_in);
+        self.way(&mut put_in, &warm_feed(self.place, self.load.amps));
         Some(self.named(
             "running",
             format!(
@@ -103,11 +92,10 @@ impl Circuit<'_> {
     }
 
     fn starting(&self) -> Option<Figure> {
-        let (words, starting, start) = (self.words, self.facts.starting?, self.facts.start?);
+        let (words, starting, start) = (self.words, self.load.starting?, self.load.start);
         let mut put_in = self.volts();
         self.locked(&mut put_in);
-        self.panel(&mut put_in);
-        self.cord(&mut put_in);
+        self.way(&mut put_in, &feed(self.place));
         Some(self.named(
             "starting",
             format!(
@@ -121,42 +109,34 @@ impl Circuit<'_> {
         ))
     }
 
-    /// The motor, what a cord must keep, the panel.
-    fn limits(&self) -> PutIn {
-        let limits = CordLimits::default();
-        let mut put_in = self.plate();
-        self.locked(&mut put_in);
-        put_in
-            .percent("d, most that wire and cord lose while running", limits.drop_share)
-            .percent("k, least at the start", limits.start_share);
-        self.panel(&mut put_in);
-        put_in
+    fn code(&self) -> Code {
+        self.place.wiring.code
     }
 
     fn longest(&self) -> Option<Figure> {
-        let (words, longest) = (self.words, self.facts.longest_cord?);
-        let gauge = gauge_of(self.place.cord?.0)?;
-        let mut put_in = self.limits();
-        put_in
-            .of("A, most for this gauge", Kind::Current, gauge.cord_ampacity_a()?)
-            .text(
-                "c, cord, one conductor",
-                self.ohms(gauge.area_m2(), Strands::Stranded),
-            );
-        Some(self.named(
-            "longest cord of this gauge",
-            words.of(Kind::Length, longest.length_m),
-            sums::LONGEST_CORD.with(&mut put_in),
-        ))
+        let (words, (area_m2, _)) = (self.words, self.place.cord?);
+        let size = CordSize::of(self.code(), area_m2);
+        let longest_m = longest_cord_m(size, self.load.amps, self.load.volts).ok()?;
+        let mut put_in = self.plate();
+        let per_m = ohm_per_m(area_m2, Strands::Stranded, COLD_C).ok()?;
+        put_in.text("c, cord, one conductor", self.ohms(per_m));
+        (longest_m > 0.0).then(|| {
+            self.named(
+                "longest cord of this gauge",
+                words.of(Kind::Length, longest_m),
+                sums::LONGEST_CORD.with(&mut put_in),
+            )
+        })
     }
 
     fn smallest(&self) -> Option<Figure> {
-        let (words, gauge) = (self.words, self.facts.smallest_cord??);
-        let mut put_in = self.limits();
-        put_in.of("l, length", Kind::Length, self.cord_m());
+        let (words, (_, length_m)) = (self.words, self.place.cord?);
+        let advice = advised_cord(self.code(), self.load.amps, self.load.volts, length_m).ok()?;
+        let mut put_in = self.plate();
+        put_in.of("l, length", Kind::Length, length_m);
         Some(self.named(
             "smallest cord that does",
-            words.cord_enough(gauge.area_m2()),
+            words.of(Kind::WireArea, advice.size?.area_m2),
             sums::SMALLEST_CORD.with(&mut put_in),
         ))
     }
@@ -170,26 +150,27 @@ fn length(wire: Option<Wire>) -> f64 {
     wire.map_or(0.0, |wire| wire.length_m)
 }
 
-/// The circuit's figures for a place.
+/// The circuit's figures for a place; none where volts or current say nothing of it.
 pub fn figures(
     words: Words,
     candidate: &CandidateBasis,
     place: &PlaceBasis,
-    facts: &PowerFacts,
+    verdict: &PowerVerdict,
 ) -> Vec<Figure> {
+    let Some(load) = verdict.load.filter(|load| load.fit != Fit::Other) else {
+        return Vec::new();
+    };
     let circuit = Circuit {
         words,
         candidate,
         place,
-        facts,
+        load,
     };
-    [
+    let figures = [
         circuit.running(),
         circuit.starting(),
         circuit.longest(),
         circuit.smallest(),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+    ];
+    figures.into_iter().flatten().collect()
 }

@@ -3,15 +3,14 @@
 //! No sentence is made here; the room `answer` does that.
 
 pub mod machine;
-pub mod power;
 pub mod remedy;
 pub mod work;
 
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use crate::power::{self, PowerVerdict};
 use machine::{Supply, machine, store_m3};
 use physics::compressor::{Claim, Pump, PumpError, RATING_PA, isentropic_watts, judge_claim};
 use physics::run::{LongRun, Machine, Worker, long_run, longest_trigger_s, recovery_s};
-use power::{PowerFacts, power_facts};
 use quantity::Absolute;
 use work::{TaskWork, task_work};
 
@@ -91,7 +90,7 @@ pub struct PlaceFacts {
     /// The machine as run there; `None` where its flow is unknown.
     pub machine: Option<Machine>,
     /// Its circuit.
-    pub power: Option<PowerFacts>,
+    pub power: PowerVerdict,
     /// Its tasks, in the shop's order, those that are on.
     pub tasks: Vec<TaskFacts>,
 }
@@ -157,9 +156,11 @@ fn place_facts(
         let machine = likely.as_ref()?;
         task_facts(basis, candidate, machine, range.as_ref(), place, index, task)
     });
+    let tasks: Vec<TaskFacts> = tasks.collect();
+    let share_on = tasks.iter().map(|task| task.waits.running).reduce(f64::max);
     PlaceFacts {
-        tasks: tasks.collect(),
-        power: power_facts(candidate, place, pump.as_ref()),
+        tasks,
+        power: power::verdict(candidate, place, index, pump.as_ref(), share_on),
         machine: likely,
     }
 }

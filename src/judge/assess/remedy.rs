@@ -1,12 +1,10 @@
 //! The smallest change that mends what limits, found by trying.
 
 use super::machine::{machine, store_m3};
-use super::power::PowerFacts;
 use super::work::{TaskWork, bore_wanted, task_work};
 use super::{Facts, Outcome, judge};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use crate::window::TANKS_GAL;
-use physics::circuit::{Awg, PLUG_LOAD_SHARE};
 use physics::compressor::Pump;
 use physics::line::Leg;
 use quantity::{Gauge, M3_PER_GALLON};
@@ -17,8 +15,6 @@ const HALVINGS: usize = 6;
 const LONGEST_OFF: f64 = 12.0;
 /// Flows that are tried, as a multiple of the machine's.
 const MOST_FLOW: f64 = 6.0;
-/// Breakers of plugged-in circuits, A.
-pub const BREAKERS_A: [f64; 2] = [15.0, 20.0];
 
 /// What would mend a task that waits or runs hard at a place.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -33,21 +29,6 @@ pub struct TaskRemedies {
     pub trunk_bore_m: Option<f64>,
     /// Least whip bore, likewise, m.
     pub whip_bore_m: Option<f64>,
-}
-
-/// What would mend a circuit.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct PowerRemedies {
-    /// Least cord gauge for the cord's length.
-    pub cord: Option<Awg>,
-    /// Longest cord of the present gauge, m, where that is worth having.
-    pub cord_length_m: Option<f64>,
-    /// With the other loads off, the breaker carries it.
-    pub others_off: bool,
-    /// Least breaker on which it may be plugged in, A.
-    pub breaker_a: Option<f64>,
-    /// It needs the other voltage.
-    pub volts: Option<f64>,
 }
 
 struct Bench<'a> {
@@ -171,44 +152,4 @@ pub fn task_remedies(
         trunk_bore_m,
         whip_bore_m,
     })
-}
-
-/// What would mend a circuit that does not carry the machine well.
-pub fn power_remedies(place: &PlaceBasis, candidate: &CandidateBasis, facts: &PowerFacts) -> PowerRemedies {
-    if facts.other_voltage {
-        return PowerRemedies {
-            volts: Some(candidate.volts.value),
-            ..PowerRemedies::default()
-        };
-    }
-    let cord_area = place.cord.map(|(area, _)| area);
-    let cord = facts
-        .smallest_cord
-        .flatten()
-        .filter(|gauge| cord_area.is_some_and(|area| gauge.area_m2() > 1.02 * area));
-    let worth = 3.0;
-    let shorter = facts
-        .longest_cord
-        .map(|longest| longest.length_m)
-        .filter(|length| {
-            place
-                .cord
-                .is_some_and(|(_, present)| *length < present && *length > worth)
-        });
-    let total_over = facts.breaker.is_some_and(|load| load.total_share > 1.0);
-    let alone_fits = facts.amps <= place.breaker_a.value;
-    let strained = facts
-        .breaker
-        .is_some_and(|load| load.machine_share > PLUG_LOAD_SHARE + 0.004);
-    let breaker_a = BREAKERS_A
-        .into_iter()
-        .find(|rating| facts.amps <= PLUG_LOAD_SHARE * rating && facts.amps + place.other_a <= *rating)
-        .filter(|rating| *rating > place.breaker_a.value && (strained || total_over));
-    PowerRemedies {
-        cord,
-        cord_length_m: shorter,
-        others_off: total_over && alone_fits && place.other_a > 0.0,
-        breaker_a,
-        volts: (strained && breaker_a.is_none() && candidate.volts.value < 160.0).then_some(240.0),
-    }
 }

@@ -182,9 +182,15 @@ pub(super) fn candidate_basis(
         Some(value) => Figure { value, given: true },
         None => reader.take("duty", Kind::Fraction, usual_duty(pump)),
     };
+    let connections = plate::connections(reader, &candidate.volts, &candidate.amps);
     let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
+    let power_w = reader.above_zero("power", Kind::Power, &bare(&candidate.power));
+    let start = start_clue(reader, &candidate.start);
+    let volts = reader.above_zero_or("volts", Kind::Voltage, &volts, usual_volts);
+    let amps = reader.above_zero("amps", Kind::Current, &amps);
     let name = candidate.name.trim();
     CandidateBasis {
+        unread: reader.refused(&["volts", "amps", "power", "start"]),
         name: if name.is_empty() {
             "this machine".into()
         } else {
@@ -202,10 +208,11 @@ pub(super) fn candidate_basis(
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
         tank_m3: reader.above_zero_or("tank", Kind::Volume, &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
-        volts: reader.above_zero_or("volts", Kind::Voltage, &volts, usual_volts),
-        amps: reader.above_zero("amps", Kind::Current, &amps),
-        power_w: reader.above_zero("power", Kind::Power, &bare(&candidate.power)),
-        start: start_clue(reader, &candidate.start),
+        volts,
+        amps,
+        connections,
+        power_w,
+        start,
         cut_in,
         cut_out,
         switch_given,

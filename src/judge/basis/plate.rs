@@ -1,5 +1,6 @@
 //! What plates and cartons print around their figures: words, pairs of voltages, phases and hertz.
 
+use super::Connection;
 use super::reader::Reader;
 use quantity::{Kind, read};
 
@@ -108,4 +109,64 @@ fn of_two_currents(reader: &Reader, amps: &str, volts: f64) -> String {
         Some((_, _, other, _)) => other.into(),
         None => amps.into(),
     }
+}
+
+/// Voltages closer than this, as a ratio, are one connection: "208-230", "220/240". Common practice, no source.
+const ONE_CONNECTION: f64 = 1.3;
+
+/// Currents of a motor for two voltages are about as two to one.
+const TWO_TO_ONE: std::ops::RangeInclusive<f64> = 1.7..=2.3;
+
+/// Every way to connect a motor that its plate lists: "120/240 V" with "15/7.5 A" is two, "208-230 V" is one.
+/// Of two voltages and one current, the current belongs to the lower. Silent on volts, two currents as 2 to 1 are 120 and 240 V.
+pub(super) fn connections(reader: &Reader, volts: &str, amps: &str) -> Vec<Connection> {
+    let currents = figures(reader, Kind::Current, &bare(amps));
+    let mut found: Vec<Connection> = Vec::new();
+    for volts in figures(reader, Kind::Voltage, &bare(volts)) {
+        match found.last_mut() {
+            Some(last) if near(last.volts, volts) => {
+                last.volts = [last.volts[0].min(volts), last.volts[1].max(volts)];
+            }
+            // What stands behind the volts in "120-1-60" is phases and hertz.
+            Some(_) if volts < 90.0 => {}
+            _ => found.push(Connection {
+                volts: [volts; 2],
+                amps: None,
+            }),
+        }
+    }
+    if let ([], [high, low]) = (&found[..], &currents[..])
+        && TWO_TO_ONE.contains(&(high / low))
+    {
+        let at = |volts: f64, amps: &f64| Connection {
+            volts: [volts; 2],
+            amps: Some(*amps),
+        };
+        return vec![at(120.0, high), at(240.0, low)];
+    }
+    let most = currents.iter().copied().reduce(f64::max);
+    let lowest = found.iter().map(|one| one.volts[0]).fold(f64::MAX, f64::min);
+    let paired = found.len() == currents.len();
+    for (index, one) in found.iter_mut().enumerate() {
+        one.amps = if paired {
+            currents.get(index).copied()
+        } else {
+            most.map(|amps| amps * lowest / one.volts[0])
+        };
+    }
+    found
+}
+
+fn near(range: [f64; 2], volts: f64) -> bool {
+    (range[0].max(volts) / range[1].min(volts)) < ONE_CONNECTION
+}
+
+/// The figures of a kind in a text that lists several.
+fn figures(reader: &Reader, kind: Kind, text: &str) -> Vec<f64> {
+    let parts = text.split(['/', '-', '–', '~', ',', ' ']);
+    parts
+        .filter(|part| !part.to_ascii_lowercase().ends_with("hz"))
+        .filter_map(|part| read(kind, part, reader.units).ok().flatten())
+        .filter(|value| *value > 0.0)
+        .collect()
 }

@@ -26,6 +26,11 @@ impl Reader {
             message: message.into(),
         });
     }
+    /// Path of the first of some fields that could not be read.
+    pub fn refused(&self, names: &[&str]) -> Option<String> {
+        let mut paths = names.iter().map(|name| self.field(name));
+        paths.find(|path| self.faults.iter().any(|fault| fault.field == *path))
+    }
     /// What a field says; nothing where it is blank or cannot be read.
     pub fn get(&mut self, name: &str, kind: Kind, text: &str) -> Option<f64> {
         match read(kind, text, self.units) {

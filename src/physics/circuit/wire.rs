@@ -1,13 +1,14 @@
-//! Wire: what a gauge number means, what its copper resists, what a cord may carry.
+//! Wire: what a gauge number means, what its metal resists.
 
 use super::{CircuitError, within};
 use std::ops::RangeInclusive;
 
-/// Gauges that cords and branch wires are sold in here, thinnest first.
-pub const GAUGES: [Awg; 7] = [Awg(18), Awg(16), Awg(14), Awg(12), Awg(10), Awg(8), Awg(6)];
-
 /// Square metres in one circular mil: π/4 x (0.001 in)².
 pub const M2_PER_CIRCULAR_MIL: f64 = std::f64::consts::FRAC_PI_4 * 0.000_025_4 * 0.000_025_4;
+
+/// Resistivity of the aluminum of branch wire over copper's: NEC chapter 9 table 8, 12 AWG, 3.18 against 1.93 ohm per
+/// 1,000 ft (from memory).
+const ALUMINUM_OVER_COPPER: f64 = 1.65;
 
 /// Resistivity of annealed copper at 20 °C, ohm m: 1/58 ohm mm²/m.
 /// Source: IEC 60028, the international standard of resistance for copper (from memory).
@@ -21,8 +22,11 @@ pub const COPPER_RISE_20C: f64 = 0.003_93;
 /// Source: NEC chapter 9 table 8, stranded against solid rows, 1.02 (from memory).
 pub const STRANDING: f64 = 1.02;
 
-/// Temperature at which codes state resistance, °C; a cord that runs cooler drops less.
+/// Temperature at which codes state resistance, °C; a wire that runs cooler drops less.
 pub const RATED_C: f64 = 75.0;
+
+/// Insulation of common cords and cables, °C: 60 °C (from memory).
+pub const INSULATION_C: f64 = 60.0;
 
 /// Wire gauges accepted.
 pub const GAUGE_NUMBER: RangeInclusive<u8> = 0..=30;
@@ -37,7 +41,7 @@ pub const LENGTH_M: RangeInclusive<f64> = 0.0..=2_000.0;
 
 /// American wire gauge: a higher number is a thinner wire.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Awg(u8);
+pub struct Awg(pub(super) u8);
 
 impl Awg {
     /// The gauge with this number.
@@ -85,24 +89,30 @@ impl Awg {
         let mils = 5.0 * 92_f64.powf((36.0 - f64::from(self.0)) / 39.0);
         mils * mils * M2_PER_CIRCULAR_MIL
     }
+}
 
-    /// Current that a flexible cord of this gauge carries, A: two current-carrying conductors, not bundled,
-    /// 30 °C about it. `None` if the table has no row for the gauge.
-    ///
-    /// # Source
-    /// NEC table 400.5(A)(1), column B (from memory).
-    pub fn cord_ampacity_a(self) -> Option<f64> {
-        match self.0 {
-            18 => Some(10.0),
-            16 => Some(13.0),
-            14 => Some(18.0),
-            12 => Some(25.0),
-            10 => Some(30.0),
-            8 => Some(40.0),
-            6 => Some(55.0),
-            _ => None,
-        }
-    }
+/// Temperature of a conductor that carries a current, °C: as I², from the place's own.
+///
+/// t = t₀ + (t_r − 30 °C) (I/I_z)²
+///
+/// | symbol | meaning | unit | argument |
+/// |---|---|---|---|
+/// | t₀ | temperature of the place | °C | `place_celsius` |
+/// | I/I_z | current over ampacity | 1 | `load_share` |
+/// | t_r | rating of the insulation, at which ampacities are stated for 30 °C about: [`INSULATION_C`] | °C | |
+///
+/// # Source
+/// Heat of I² R against a loss in step with the rise (any text); NEC tables 310.16 and 400.5(A)(1) are for 30 °C
+/// (from memory).
+/// # Example
+/// At its ampacity in a room of 30 °C it is as warm as its insulation stands:
+/// ```
+/// # use physics::circuit::{conductor_celsius, INSULATION_C};
+/// assert_eq!(conductor_celsius(30.0, 1.0), INSULATION_C);
+/// ```
+pub fn conductor_celsius(place_celsius: f64, load_share: f64) -> f64 {
+    let hot = place_celsius + (INSULATION_C - 30.0) * load_share * load_share;
+    hot.clamp(*WIRE_C.start(), *WIRE_C.end())
 }
 
 /// How a conductor is made.
@@ -114,6 +124,36 @@ pub enum Strands {
     Stranded,
 }
 
+/// What a conductor is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Metal {
+    /// Copper: every cord, most houses.
+    #[default]
+    Copper,
+    /// Aluminum, copper-clad or not: some houses wired about 1965 to 1975.
+    Aluminum,
+}
+
+impl Metal {
+    fn over_copper(self) -> f64 {
+        match self {
+            Self::Copper => 1.0,
+            Self::Aluminum => ALUMINUM_OVER_COPPER,
+        }
+    }
+
+    /// Area of the copper that carries as much: of aluminum, one size thinner (two gauge numbers).
+    ///
+    /// # Source
+    /// NEC 240.4(D): aluminum of 12 AWG has copper's breaker of 14 AWG (from memory).
+    pub fn as_copper_m2(self, area_m2: f64) -> f64 {
+        match self {
+            Self::Copper => area_m2,
+            Self::Aluminum => area_m2 / 92_f64.powf(4.0 / 39.0),
+        }
+    }
+}
+
 /// A two-wire run: both conductors of one area, one length.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wire {
@@ -121,6 +161,8 @@ pub struct Wire {
     pub area_m2: f64,
     /// How the conductors are made.
     pub strands: Strands,
+    /// What they are made of.
+    pub metal: Metal,
     /// Length one way, m.
     pub length_m: f64,
 }
@@ -131,6 +173,7 @@ impl Wire {
         Self {
             area_m2: gauge.area_m2(),
             strands: Strands::Stranded,
+            metal: Metal::Copper,
             length_m,
         }
     }
@@ -145,17 +188,19 @@ impl Wire {
         Self {
             area_m2: gauge.area_m2(),
             strands,
+            metal: Metal::Copper,
             length_m,
         }
     }
 
-    /// Resistance of the run out and back, at [`RATED_C`], ohm: 2 R′ L.
+    /// Resistance of the run out and back at a temperature, ohm: 2 R′ L.
     ///
     /// # Errors
     /// As [`ohm_per_m`], and [`CircuitError::OutOfRange`] outside [`LENGTH_M`].
-    pub fn loop_ohm(&self) -> Result<f64, CircuitError> {
+    pub fn loop_ohm(&self, celsius: f64) -> Result<f64, CircuitError> {
         within("length", self.length_m, LENGTH_M)?;
-        Ok(2.0 * self.length_m * ohm_per_m(self.area_m2, self.strands, RATED_C)?)
+        let copper = ohm_per_m(self.area_m2, self.strands, celsius)?;
+        Ok(2.0 * self.length_m * copper * self.metal.over_copper())
     }
 }
 

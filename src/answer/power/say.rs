@@ -1,0 +1,305 @@
+//! Each cause in a short form, for a headline, and in a long one, with its figures and what to do.
+
+mod danger;
+mod warn;
+
+use super::Telling;
+use super::sizes::{from_doors, gauge, gauge_alone, hose};
+use judge::power::{Cause, Found, OnBreaker, OnCord};
+use physics::circuit::Code;
+use quantity::{Kind, number};
+
+/// A cause in a clause, without a stop: "it needs a 240 V outlet".
+pub fn short(telling: &Telling, cause: &Cause) -> String {
+    let words = telling.words;
+    match cause {
+        Cause::CarbonMonoxide { .. } => "carbon monoxide from that generator kills".into(),
+        Cause::NoGround { outlet: Some(face) } => format!("a {face} outlet has no ground"),
+        Cause::NoGround { outlet: None } => "a two-prong adapter leaves no ground".into(),
+        Cause::WrongAdapter => "its plug isn't made for that outlet".into(),
+        Cause::BreakerOverWire {
+            breaker_a, area_m2, ..
+        } => format!(
+            "a {} breaker on {} wire",
+            words.amps(*breaker_a),
+            gauge(words, *area_m2)
+        ),
+        Cause::BreakerOverOutlet {
+            breaker_a, outlet, ..
+        } => {
+            format!("a {} breaker behind a {outlet} outlet", words.amps(*breaker_a))
+        }
+        Cause::LargeBreaker { breaker_a, .. } => format!(
+            "a {} breaker doesn't protect its cord and plug",
+            words.amps(*breaker_a)
+        ),
+        Cause::CordOverloaded(_) => "the cord is too thin and overheats".into(),
+        Cause::OtherVolts { needs, .. } => format!("it needs a {} outlet", words.volts(*needs)),
+        Cause::LargerOutlet { wants_a, .. } | Cause::WhichOutlet { wants_a, .. } => {
+            format!("it needs a {} outlet", words.amps(*wants_a))
+        }
+        Cause::Trips(_) => "the breaker trips".into(),
+        Cause::CordTooLong(_) => "the cord is too light for its length".into(),
+        Cause::LowVolts { by_cord: true, .. } => "cord and wire leave too few volts".into(),
+        Cause::LowVolts { by_cord: false, .. } => "the wire to that outlet is too long".into(),
+        Cause::Stalls { .. } => "it hums and doesn't start".into(),
+        Cause::GeneratorStalls { .. } => "the generator is too small".into(),
+        Cause::NotRead { .. } | Cause::BeyondSums { .. } => "its power can't be judged yet".into(),
+        Cause::CurrentGuessed { low, .. } => {
+            format!("a machine of this flow draws {} or more", words.amps(low.round()))
+        }
+        Cause::CurrentUnknown { .. } => "look for the amps on the motor nameplate".into(),
+        Cause::OddBreaker { breaker_a, .. } => {
+            format!(
+                "a {} breaker doesn't belong on that outlet",
+                words.amps(*breaker_a)
+            )
+        }
+        Cause::VoltsOff { has, .. } => {
+            format!("read whether its plate allows {}", words.volts(*has))
+        }
+        Cause::WiredFor { volts, .. } => {
+            format!("check that it is wired for {}", words.volts(*volts))
+        }
+        Cause::WhichCord(_) => "read the gauge on the cord".into(),
+        Cause::InterrupterTrips => "the GFCI trips: trust it".into(),
+        Cause::MayTrip { expect: true, .. } => "expect the breaker to trip".into(),
+        Cause::MayTrip { expect: false, .. } => "the breaker may trip".into(),
+        Cause::CordLight(_) => "the cord is light for its length".into(),
+        Cause::HoseNotCord { .. } => "that run is for hose, not a cord".into(),
+        Cause::HardStart { .. } => "it may start hard".into(),
+        Cause::GeneratorThin { .. } => "the generator may balk at starting it".into(),
+        Cause::KinderCord(_)
+        | Cause::CordToBuy { .. }
+        | Cause::MotorCircuit { .. }
+        | Cause::Reel
+        | Cause::Runs => "the outlet runs it".into(),
+        Cause::FullBreaker(_) => "keep the breaker to itself".into(),
+        Cause::StaysHome => "it stays home".into(),
+    }
+}
+
+/// A cause in whole sentences: the figure first, then what to do.
+pub fn long(telling: &Telling, found: &Found) -> String {
+    danger::said(telling, &found.cause)
+        .or_else(|| outlet(telling, found))
+        .or_else(|| warn::asked(telling, &found.cause))
+        .or_else(|| warn::warned(telling, &found.cause))
+        .unwrap_or_else(|| fine(telling, &found.cause))
+}
+
+fn length(telling: &Telling, metres: f64) -> String {
+    telling.words.of(Kind::Length, metres)
+}
+
+/// "100 ft of 3/8 in hose; if it must be a cord, 12 gauge".
+fn rather(telling: &Telling, length_m: f64, wants: Option<f64>) -> String {
+    let words = telling.words;
+    let hose = format!(
+        "Put the compressor at the outlet and run {} of {}",
+        length(telling, length_m),
+        hose(words)
+    );
+    match wants {
+        Some(area) => format!("{hose}; if it must be a cord, {}.", gauge_alone(words, area)),
+        None => format!("{hose}: no cord that stores sell does that run."),
+    }
+}
+
+/// What to do about a cord: another one for a short run, hose for a long one.
+fn cord_advice(telling: &Telling, on: &OnCord) -> String {
+    let wants = on.wants.map(|size| size.area_m2);
+    match wants {
+        Some(area) if !on.rather_hose && on.length_m < LONG_RUN_M => format!(
+            "For {} use a {} cord.",
+            length(telling, on.length_m),
+            gauge(telling.words, area)
+        ),
+        wants => rather(telling, on.length_m, wants),
+    }
+}
+
+/// From here on a run is one for hose first, m (100 ft).
+const LONG_RUN_M: f64 = 30.0;
+
+/// "With the other 6 A that is 18 A on a 15 A breaker", or the machine alone.
+fn on_breaker(telling: &Telling, on: &OnBreaker) -> String {
+    let words = telling.words;
+    let (total, rating) = (words.amps(on.total_a()), words.amps(on.rating_a));
+    if on.other_a > 0.0 {
+        format!(
+            "With the other {} that is {total} on a {rating} breaker",
+            words.amps(on.other_a)
+        )
+    } else {
+        format!("It draws {total} on a {rating} breaker")
+    }
+}
+
+/// What this outlet cannot do.
+fn outlet(telling: &Telling, found: &Found) -> Option<String> {
+    let words = telling.words;
+    let asked = found.grade < judge::grade::Grade::Outlet;
+    Some(match &found.cause {
+        Cause::OtherVolts { needs, wants_a, .. } => {
+            let volts = words.volts(*needs);
+            let circuit = wants_a.map_or_else(
+                || format!("a {volts} circuit"),
+                |amps| {
+                    format!(
+                        "a {}, {volts} circuit",
+                        words.amps(amps.max(least_breaker(telling)))
+                    )
+                },
+            );
+            let first = if asked {
+                format!("It needs a {volts} outlet. Is there one?")
+            } else {
+                format!("{} can't run it: it needs {volts}.", telling.outlet())
+            };
+            format!("{first} An electrician can put in {circuit}.")
+        }
+        Cause::LargerOutlet {
+            amps,
+            outlet_a,
+            wants_a,
+        } => format!(
+            "It draws {}: it needs a {} outlet, and its plug doesn't fit a {} one. Have an electrician put in a {} circuit with the wire and outlet for it.",
+            words.amps(super::rounded(*amps)),
+            words.amps(*wants_a),
+            words.amps(*outlet_a),
+            words.amps(*wants_a)
+        ),
+        Cause::Trips(on) => format!(
+            "{}: it trips. Move the compressor to another breaker, or switch the rest off.",
+            on_breaker(telling, on)
+        ),
+        Cause::CordTooLong(on) => format!(
+            "That cord is too light for {}: the motor gets low volts, may hum and not start. {}",
+            length(telling, on.length_m),
+            cord_advice(telling, on)
+        ),
+        Cause::LowVolts { volts, by_cord, .. } => low_volts(telling, *volts, *by_cord),
+        Cause::Stalls { volts, .. } => format!(
+            "The motor gets only {} as it starts: it hums and doesn't turn. Use a shorter cord and more hose, or an outlet nearer the panel.",
+            words.volts(*volts)
+        ),
+        Cause::GeneratorStalls { wants_kva, .. } => format!(
+            "That generator is too small: it will most likely stall as the motor starts. Use {} kVA or more. {}",
+            number(*wants_kva, 1),
+            warn::outdoors(telling)
+        ),
+        _ => return None,
+    })
+}
+
+/// The least breaker of a circuit that is put in for one machine, A.
+fn least_breaker(telling: &Telling) -> f64 {
+    match telling.place.wiring.code {
+        Code::Nec => 20.0,
+        Code::Iec => 16.0,
+    }
+}
+
+fn low_volts(telling: &Telling, volts: Option<f64>, by_cord: bool) -> String {
+    let gets = volts.map_or_else(
+        || "The motor can't run at all".to_owned(),
+        |volts| format!("The motor gets only {} while it runs", telling.words.volts(volts)),
+    );
+    let cure = if by_cord {
+        "use a shorter or heavier cord, and more hose"
+    } else {
+        "the wire to that outlet is too long and thin. Put the compressor nearer the panel and run hose, or have an electrician pull heavier wire"
+    };
+    format!("{gets}: {cure}.")
+}
+
+/// What works, and what makes it work better.
+fn fine(telling: &Telling, cause: &Cause) -> String {
+    let words = telling.words;
+    match cause {
+        Cause::KinderCord(on) => on.wants.map_or_else(String::new, |size| {
+            format!(
+                "That cord works; {} or heavier is kinder to the motor.",
+                gauge_alone(words, size.area_m2)
+            )
+        }),
+        Cause::CordToBuy { length_m, size } => format!(
+            "For {} use a {} cord.",
+            length(telling, *length_m),
+            gauge(words, size.area_m2)
+        ),
+        Cause::FullBreaker(on) if on.other_a > 0.0 => format!(
+            "{}: it holds, with nothing to spare. Add nothing more.",
+            on_breaker(telling, on)
+        ),
+        Cause::FullBreaker(on) => full_breaker(telling, on),
+        Cause::MotorCircuit { breaker_a, .. } => format!(
+            "A lawful motor circuit: for a machine that an electrician wired in, a {} breaker may be larger than the wire's own (NEC 430.52). Check that the motor has its overload.",
+            words.amps(*breaker_a)
+        ),
+        Cause::Reel => "Unwind a cord reel all the way: left wound it overheats.".into(),
+        Cause::StaysHome => {
+            "It stays home. This place wants a machine of its own, or its own circuit.".into()
+        }
+        _ => runs(telling),
+    }
+}
+
+/// A machine that takes nearly all of its breaker: lawful, best alone.
+fn full_breaker(telling: &Telling, on: &OnBreaker) -> String {
+    let words = telling.words;
+    let rule = match telling.place.wiring.code {
+        Code::Nec => format!(
+            " (NEC 210.23, (A)(1) to 2020 and (B)(1) in 2023, gives one plugged-in load {} of a breaker that serves more; alone it may take it all.)",
+            words.amps(0.8 * on.rating_a)
+        ),
+        Code::Iec => String::new(),
+    };
+    let amps = words.amps(super::rounded(on.amps));
+    let draws = if telling.verdict.load.is_some_and(|load| load.printed()) {
+        format!("It draws {amps}")
+    } else {
+        format!("No amps on the label; it likely draws up to {amps}")
+    };
+    format!(
+        "{draws} of a {} breaker: it runs. Keep the breaker to itself.{rule}",
+        words.amps(on.rating_a)
+    )
+}
+
+/// "Your 15 A outlet runs it", with the figures.
+fn runs(telling: &Telling) -> String {
+    let (words, place) = (telling.words, telling.place);
+    let Some(load) = telling.verdict.load else {
+        return String::new();
+    };
+    let amps = words.amps(super::rounded(load.amps));
+    let own = match place.wiring.code {
+        Code::Iec => " Give it a socket of its own.",
+        Code::Nec => "",
+    };
+    let generator = match (place.generator_va, place.wiring.generator_stands) {
+        (Some(_), None) => format!(" {}", warn::outdoors(telling)),
+        _ => String::new(),
+    };
+    if !load.printed() {
+        return format!(
+            "{} should run it: no amps on the label, likely about {amps}. Check the motor nameplate.{generator}",
+            telling.outlet()
+        );
+    }
+    let volts = load.running.map_or_else(String::new, |running| {
+        format!(", with {} at the motor", words.volts(running.volts))
+    });
+    format!(
+        "{} runs it: {amps} of {}{volts}.{own}{generator}",
+        telling.outlet(),
+        words.amps(place.breaker_a.value)
+    )
+}
+
+/// How far from doors, for a sentence.
+fn doors(telling: &Telling) -> &'static str {
+    from_doors(telling.words)
+}

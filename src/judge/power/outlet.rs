@@ -1,0 +1,170 @@
+//! The machine against breaker and outlet.
+
+use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, motor_breaker_a, trip};
+
+use super::danger::lawful_motor_circuit;
+use super::{Case, Cause, Found, Load, OnBreaker};
+use crate::grade::Grade;
+
+/// Breakers of circuits for one machine, A: NEC 240.6 to 50 A, as sold for outlets; IEC 60898.
+const NEC_OWN: [f64; 5] = [15.0, 20.0, 30.0, 40.0, 50.0];
+const IEC_OWN: [f64; 4] = [16.0, 20.0, 32.0, 63.0];
+
+/// Largest outlet at 120 V for a machine of its own plug, A: 5-20.
+const MOST_AT_120: f64 = 20.0;
+
+/// The breaker that a circuit of one machine's own wants, A: 125 % of its current (NEC 430.22), the next size up; at 230 V the
+/// next above its current.
+pub fn own_breaker_a(code: Code, amps: f64) -> f64 {
+    let (sizes, wanted): (&[f64], f64) = match code {
+        Code::Nec => (&NEC_OWN, 1.25 * amps),
+        Code::Iec => (&IEC_OWN, amps),
+    };
+    let next = sizes.iter().find(|size| **size >= wanted - 1e-9);
+    next.or(sizes.last()).copied().unwrap_or(wanted)
+}
+
+/// Largest breaker behind a usual outlet of these volts, A, where no outlet is typed.
+fn usual_breaker_a(code: Code, volts: f64) -> f64 {
+    match code {
+        Code::Nec if volts <= 160.0 => MOST_AT_120,
+        Code::Nec => 30.0,
+        Code::Iec => 32.0,
+    }
+}
+
+/// All that concerns breaker and outlet.
+pub(super) fn outlet(case: &Case) -> Vec<Found> {
+    let mut found: Vec<Found> = odd_breaker(case).into_iter().collect();
+    let Some(load) = case.load else {
+        return found;
+    };
+    if load.from != super::AmpsFrom::Plate && !guess_fits(case, &load) {
+        found.push(guessed(case, &load));
+        return found;
+    }
+    found.extend(larger_outlet(case, &load));
+    if found.is_empty() {
+        found.extend(on_breaker(case, &load));
+    }
+    found.extend(motor_circuit(case, &load));
+    found
+}
+
+/// Whether a reckoned current may be what the outlet gives.
+fn guess_fits(case: &Case, load: &Load) -> bool {
+    load.guess[0] <= outlet_a(case).0
+}
+
+fn guessed(case: &Case, load: &Load) -> Found {
+    let [low, likely] = load.guess;
+    let breaker = case.place.breaker_a;
+    // A printed flow that even the best of machines cannot make on a typed breaker condemns it.
+    let beyond = matches!(trip(case.code(), breaker.value, low), Ok(Trip::Trips));
+    let condemned = load.from == super::AmpsFrom::Flow && breaker.given && beyond;
+    let cause = if load.from == super::AmpsFrom::Power {
+        // Printed horsepower may be a peak: no current follows from one that the outlet cannot feed.
+        Cause::CurrentUnknown { horsepower: true }
+    } else {
+        Cause::CurrentGuessed {
+            low,
+            likely,
+            rating_a: breaker.value,
+        }
+    };
+    Found {
+        grade: if condemned { Grade::Outlet } else { Grade::Ask },
+        cause,
+    }
+}
+
+/// What the outlet gives one machine, A, and whether that was typed.
+fn outlet_a(case: &Case) -> (f64, bool) {
+    let breaker = case.place.breaker_a;
+    match case.place.wiring.face() {
+        Some(face) if breaker.given => (face.amps.min(breaker.value), true),
+        Some(face) => (face.amps, true),
+        None => (breaker.value, breaker.given),
+    }
+}
+
+/// A breaker that no usual outlet of these volts belongs to, where no outlet is typed.
+fn odd_breaker(case: &Case) -> Option<Found> {
+    let (place, breaker) = (case.place, case.place.breaker_a);
+    let usual_a = usual_breaker_a(case.code(), place.volts.value);
+    let odd = breaker.given && breaker.value > usual_a && place.wiring.outlet.is_none();
+    odd.then_some(Found {
+        grade: Grade::Ask,
+        cause: Cause::OddBreaker {
+            breaker_a: breaker.value,
+            usual_a,
+        },
+    })
+}
+
+/// The machine alone against the outlet: over its rating the plug does not fit, or should not.
+fn larger_outlet(case: &Case, load: &Load) -> Option<Found> {
+    let (outlet_a, given) = outlet_a(case);
+    // A plate of 15.0 A on 15 A fits.
+    if load.amps <= outlet_a + 1e-6 {
+        return None;
+    }
+    let wants_a = own_breaker_a(case.code(), load.amps);
+    let cause = Cause::LargerOutlet {
+        amps: load.amps,
+        outlet_a,
+        wants_a,
+    };
+    let ask = Cause::WhichOutlet {
+        amps: load.amps,
+        taken_a: outlet_a,
+        wants_a,
+    };
+    Some(case.if_given(given, Grade::Outlet, cause, ask))
+}
+
+/// All loads against the breaker, by its trip curve.
+fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
+    let breaker = case.place.breaker_a;
+    let on = OnBreaker {
+        amps: load.amps,
+        other_a: case.place.other_a,
+        rating_a: breaker.value,
+        share_on: case.share_on,
+    };
+    let behaves = match trip(case.code(), breaker.value, on.total_a()) {
+        Ok(behaves) => behaves,
+        Err(error) => return Some(super::beyond(error.to_string())),
+    };
+    let grade = match behaves {
+        Trip::Holds => Grade::Good,
+        Trip::May | Trip::Expect => Grade::Trip,
+        Trip::Trips if breaker.given => Grade::Outlet,
+        Trip::Trips => Grade::Ask,
+    };
+    let cause = match behaves {
+        Trip::Holds if load.amps <= PLUG_LOAD_SHARE * breaker.value + 1e-6 => return None,
+        Trip::Holds => Cause::FullBreaker(on),
+        Trip::May | Trip::Expect => Cause::MayTrip {
+            load: on,
+            expect: behaves == Trip::Expect,
+        },
+        Trip::Trips => Cause::Trips(on),
+    };
+    Some(Found { grade, cause })
+}
+
+/// A lawful motor circuit says why its breaker may be larger than the wire's own.
+fn motor_circuit(case: &Case, load: &Load) -> Option<Found> {
+    let place = case.place;
+    let most_a = motor_breaker_a(place.branch.0.value, place.wiring.metal, load.amps)
+        .ok()
+        .flatten()?;
+    lawful_motor_circuit(case).then_some(Found {
+        grade: Grade::Good,
+        cause: Cause::MotorCircuit {
+            breaker_a: place.breaker_a.value,
+            most_a,
+        },
+    })
+}
