@@ -4,7 +4,7 @@ use super::draft::Draft;
 use super::scene::Scene;
 use super::sense::Sense;
 use super::unit::Measure;
-use super::{Field, LabelReading, electric, facts, flows, pump};
+use super::{Field, LabelReading, electric, facts, flows, owner, pump};
 use quantity::{Kind, PA_PER_PSI, read};
 
 /// Chooses for every figure of a text its field, or why it goes nowhere.
@@ -75,6 +75,12 @@ fn pressure(scene: &Scene, draft: &mut Draft, index: usize) {
         Some(Sense::CutOut) => draft.claim(4, Field::CutOut, text, piece),
         Some(Sense::Stamp) => draft.claim(2, Field::Stamp, text, piece),
         Some(Sense::Relief) => draft.claim(2, Field::Relief, text, piece),
+        Some(Sense::Test) => draft.leave(
+            piece,
+            format!("{text} is a test: look for what is stamped on the tank"),
+        ),
+        None if ["rated", "rating"].contains(&scene.previous_word(index)) => rated(scene, draft, index),
+        Some(Sense::Suction) => draft.leave(piece, format!("{text} is at an inlet, not in the tank")),
         Some(Sense::Regulated) => draft.leave(piece, format!("{text} is the regulator's")),
         Some(Sense::Tank) if before.is_some() => draft.claim(1, Field::Stamp, text, piece),
         Some(Sense::Max) => draft.claim(3, Field::CutOut, text, piece),
@@ -82,6 +88,19 @@ fn pressure(scene: &Scene, draft: &mut Draft, index: usize) {
             draft.leave(piece, format!("{text}: it isn't said of what"));
         }
         _ => draft.claim(1, Field::CutOut, text, piece),
+    }
+}
+
+/// "80 gal, rated 200 psi" is the tank's rating; else it isn't said whose.
+fn rated(scene: &Scene, draft: &mut Draft, index: usize) {
+    let text = scene.figures[index].text();
+    let of_tank = index.checked_sub(1).is_some_and(|before| {
+        scene.figures[before].is(Measure::Volume)
+            && scene.figures[index].first - scene.figures[before].last <= 4
+    });
+    match of_tank {
+        true => draft.claim(2, Field::Stamp, text, scene.span(index)),
+        false => draft.leave(scene.span(index), format!("{text}: it isn't said of what")),
     }
 }
 
@@ -214,11 +233,12 @@ fn mass(scene: &Scene, draft: &mut Draft, index: usize) {
     if figure.numbers.len() > 1 {
         return draft.leave(piece, format!("{text} is a range: which of them?"));
     }
-    let weight = match scene.sense(index) {
-        Some(Sense::Shipping) => 1,
-        Some(Sense::Weight) => 3,
-        _ => 2,
-    };
+    // "Shipping weight" is both.
+    if scene.has(index, Sense::Shipping) {
+        let note = format!("{text} is with its packing");
+        return draft.noted(1, Field::Weight, text, piece, note);
+    }
+    let weight = 2 + u8::from(scene.sense(index) == Some(Sense::Weight));
     draft.claim(weight, Field::Weight, text, piece);
 }
 
@@ -232,10 +252,8 @@ fn money(scene: &Scene, draft: &mut Draft, index: usize) {
     } else {
         scene.sense(index)
     };
-    if let Some(thing) = scene
-        .owner(index)
-        .filter(|thing| !["outlet", "circuit", "tool", "accessory"].contains(thing))
-    {
+    // A kit has one price, whatever is named before it.
+    if let Some(Some(thing)) = owner::behind(&scene.pieces, figure.last) {
         return draft.leave(piece, format!("{text} is the {thing}'s, not the compressor's"));
     }
     match sense {
@@ -257,7 +275,8 @@ fn length(scene: &Scene, draft: &mut Draft, index: usize) {
     let figure = &scene.figures[index];
     let near = figure.first - scene.figures[previous].last <= 5;
     let before = figure.first.checked_sub(1).map(|at| &scene.pieces[at]);
-    let said = before.is_some_and(|piece| piece.is('@') || ["at", "from"].contains(&piece.word()));
+    let said = before.is_some_and(|piece| piece.is('@') || ["at", "from"].contains(&piece.word()))
+        || scene.follows(index) && before.is_none_or(|piece| !piece.is(','));
     if near && said && scene.figures[previous].is(Measure::Sound) && !scene.has(previous, Sense::SoundPower) {
         draft.claim(2, Field::SoundAt, figure.text(), scene.span(index));
     }

@@ -66,13 +66,17 @@ fn rivals(
     if one.measure().is_some() && other.measure().is_some() && one.measure() != other.measure() {
         return None;
     }
-    let told = context.before.clone().any(|at| match senses[at] {
-        Some(sense) => one
-            .measure()
-            .or(sense.implies())
-            .is_some_and(|measure| sense.fits(measure)),
-        None => one.unit.is_none() && unit_word(pieces, at).is_some(),
-    });
+    let told = context
+        .before
+        .clone()
+        .chain(one.first..one.last + 1)
+        .any(|at| match senses[at] {
+            Some(sense) => one
+                .measure()
+                .or(sense.implies())
+                .is_some_and(|measure| sense.fits(measure)),
+            None => one.unit.is_none() && at < one.first && unit_word(pieces, at).is_some(),
+        });
     if told {
         return Some(gap.start);
     }
@@ -143,6 +147,13 @@ fn cut(pieces: &[Piece], gap: Range<usize>, has_left: bool, has_right: bool) -> 
         return plain(close, close);
     }
     match find(&|piece| matches!(piece.what, What::Mark(',' | '/' | '+' | '&'))) {
+        (Some(first), Some(last)) if last == gap.end && first + 1 < last => {
+            // "Tank volume, gal, 20": the last cell before a figure is its key.
+            let key = pieces[first + 1..last - 1]
+                .iter()
+                .rposition(|piece| piece.is(','));
+            plain(first, key.map_or(first, |key| first + 1 + key) + 1)
+        }
         (Some(first), Some(last)) => plain(first, last),
         _ => match find(&|piece| soft(piece) || piece.is('(')) {
             // A hyphen within a word, "cut-in", cuts nothing.
@@ -247,7 +258,9 @@ pub(super) fn unit_word(pieces: &[Piece], at: usize) -> Option<Unit> {
         "in", "a", "m", "s", "second", "g", "l", "c", "f", "k", "t", "min", "h", "w", "v", "horse", "pound",
     ];
     let (unit, count) = unit::at(pieces, at, false).filter(|_| !word.is_empty())?;
-    let as_key = bracket && (pieces[at].capital || word == "l");
+    let plate =
+        ["v", "a", "w"].contains(&word) && pieces.get(at + 1).is_some_and(|next| next.number().is_some());
+    let as_key = pieces[at].capital && (bracket || plate) || bracket && word == "l";
     let known = match idle.contains(&word) && !as_key {
         true => unit.0 == Measure::Flow && count > 1,
         false => unit.0 != Measure::Other,

@@ -43,11 +43,14 @@ pub(super) fn electric(scene: &Scene, draft: &mut Draft) {
         }
         (Some(pair), None) => {
             joined(scene, draft, Field::Volts, pair);
-            singles(scene, draft, Field::Amps, &amps);
+            singles(scene, draft, Field::Amps, &amps, true);
         }
         _ => {
-            singles(scene, draft, Field::Volts, &volts);
-            singles(scene, draft, Field::Amps, &amps);
+            let two_volts = volts
+                .first()
+                .is_some_and(|index| scene.figures[*index].numbers.len() == 2);
+            singles(scene, draft, Field::Volts, &volts, false);
+            singles(scene, draft, Field::Amps, &amps, two_volts);
         }
     }
 }
@@ -86,10 +89,16 @@ fn joined(scene: &Scene, draft: &mut Draft, field: Field, [one, other]: [usize; 
     draft.claim(3, field, text, one.start.min(other.start)..one.end.max(other.end));
 }
 
-fn singles(scene: &Scene, draft: &mut Draft, field: Field, indexes: &[usize]) {
+fn singles(scene: &Scene, draft: &mut Draft, field: Field, indexes: &[usize], two_volts: bool) {
     for index in indexes {
         let (figure, piece) = (&scene.figures[*index], scene.span(*index));
         let pair = figure.numbers.len() > 1;
+        if field == Field::Amps && figure.joint == '-' && figure.numbers.len() == 2 && two_volts {
+            // "208-230 V, 15.5-15 A": a current for each voltage.
+            let text = figure.text().replacen('-', "/", 1);
+            draft.claim(3, field, text, piece);
+            continue;
+        }
         if field == Field::Amps && pair && (figure.joint != '/' || figure.numbers.len() > 2) {
             draft.leave(
                 piece,
@@ -131,6 +140,7 @@ fn is_draw(scene: &Scene, draft: &mut Draft, index: usize) -> bool {
         draft.claim(2, Field::Plug, text, piece);
         return false;
     }
+    let starts = scene.has(index, Sense::Start) || scene.has(index, Sense::Peak);
     match (scene.owner(index), scene.sense(index)) {
         (Some("circuit" | "outlet" | "cord"), _) => {
             draft.leave(
@@ -143,7 +153,7 @@ fn is_draw(scene: &Scene, draft: &mut Draft, index: usize) -> bool {
             draft.leave(piece, format!("{text} is the {thing}'s, not the compressor's"));
             false
         }
-        (None, Some(Sense::Start | Sense::Peak)) => {
+        (None, _) if starts => {
             draft.claim(3, Field::Start, text, piece);
             false
         }

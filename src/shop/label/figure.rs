@@ -3,6 +3,7 @@
 use super::sense::Sense;
 use super::token::{Piece, What};
 use super::unit::{self, Measure, Unit};
+use super::{context, pressure};
 
 /// One or several numbers under one unit.
 #[derive(Clone, Debug)]
@@ -94,22 +95,37 @@ const NUMBERS_MAX: usize = 4;
 pub(super) fn figures(pieces: &[Piece], senses: &[Option<Sense>]) -> Vec<Figure> {
     let mut out: Vec<Figure> = Vec::new();
     let mut at = 0;
-    let mut free_from = 0;
+    let mut free = Free::default();
     while at < pieces.len() {
-        let found = figure(pieces, senses, at, free_from);
+        let found = figure(pieces, senses, at, free);
         at = found.as_ref().map_or(at, |figure| figure.last) + 1;
         if let Some(figure) = found {
-            free_from = at;
+            free.from = at;
+            if pieces[figure.first..figure.last]
+                .iter()
+                .any(|piece| piece.what == What::Line)
+            {
+                free.caption = at;
+            }
             out.push(figure.of_plate());
         }
     }
     out
 }
 
-/// The figure whose first number is this piece. What stands before `free_from` belongs to others.
-fn figure(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free_from: usize) -> Option<Figure> {
+/// From where on pieces belong to no figure yet.
+#[derive(Clone, Copy, Default)]
+struct Free {
+    from: usize,
+    /// The end of the last unit that was taken from the line below its number.
+    caption: usize,
+}
+
+/// The figure whose first number is this piece. What stands before `free` belongs to others.
+fn figure(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free: Free) -> Option<Figure> {
+    let free_from = free.from;
     pieces[at].number()?;
-    let over_line = alone(pieces, at) && !captioned(pieces, senses, at, free_from);
+    let over_line = alone(pieces, at) && !captioned(pieces, senses, at, free);
     let sign = at
         .checked_sub(1)
         .filter(|sign| *sign >= free_from)
@@ -126,7 +142,8 @@ fn figure(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free_from: usiz
     while let Some((text, value)) = pieces.get(number_at).and_then(Piece::number) {
         figure.numbers.push((text.to_owned(), value));
         figure.last = number_at;
-        if let Some((unit, count)) = unit::at(pieces, number_at + 1, over_line) {
+        let beside = beside(pieces, number_at, over_line);
+        if let Some((unit, count)) = beside.filter(|found| !is_next_key(pieces, &figure, *found, free_from)) {
             figure.unit = figure.unit.or(Some(unit));
             figure.last = number_at + count;
         }
@@ -139,6 +156,39 @@ fn figure(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free_from: usiz
         }
     }
     Some(figure)
+}
+
+/// The unit beside a number, one word between allowed: "3.7 running HP", "150 max psi".
+fn beside(pieces: &[Piece], number: usize, over_line: bool) -> Option<(Unit, usize)> {
+    let between = [
+        "running",
+        "peak",
+        "max",
+        "maximum",
+        "rated",
+        "total",
+        "continuous",
+        "full",
+        "us",
+    ];
+    let skip = pieces
+        .get(number + 1)
+        .is_some_and(|piece| between.contains(&piece.word()));
+    let direct = unit::at(pieces, number + 1, over_line);
+    direct.or_else(|| {
+        let (unit, count) = unit::at(pieces, number + 2, false).filter(|_| skip)?;
+        Some((unit, count + 1))
+    })
+}
+
+/// Whether what follows a number is the key of the next: "VOLTS 230 AMPS 15", where the number has its own before it.
+fn is_next_key(pieces: &[Piece], figure: &Figure, (unit, count): (Unit, usize), free_from: usize) -> bool {
+    let own = figure.first.checked_sub(1).filter(|own| *own >= free_from);
+    let own = own.and_then(|own| context::unit_word(pieces, own));
+    let number = pieces
+        .get(figure.last + count + 1)
+        .is_some_and(|piece| piece.number().is_some());
+    number && own.is_some_and(|own| own.0 != unit.0)
 }
 
 /// A sign or word for money before its figure.
@@ -191,9 +241,7 @@ fn shares(measure: Measure, joint: char) -> bool {
 
 /// Whether "@ 90" or "at 90" stands here.
 pub(super) fn is_at(pieces: &[Piece], at: usize) -> bool {
-    let sign = pieces
-        .get(at)
-        .is_some_and(|piece| piece.is('@') || piece.word() == "at");
+    let sign = pieces.get(at).is_some_and(pressure::is_sign);
     sign && pieces.get(at + 1).is_some_and(|piece| piece.number().is_some())
 }
 
@@ -207,24 +255,21 @@ fn alone(pieces: &[Piece], at: usize) -> bool {
 }
 
 /// Whether the line above says what the number is: a key over its figure, not a figure over its caption.
-fn captioned(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free_from: usize) -> bool {
-    // The rest of a figure's own line is that figure's.
-    let own = pieces[free_from..at]
-        .iter()
-        .position(|piece| piece.what == What::Line)
-        .unwrap_or(0);
-    let free_from = if free_from > 0 { free_from + own } else { 0 };
-    let above = &pieces[free_from..at];
-    let end = above
-        .iter()
-        .rposition(|piece| piece.what != What::Line)
-        .map_or(0, |last| last + 1);
-    let start = above[..end]
-        .iter()
-        .rposition(|piece| piece.what == What::Line)
+fn captioned(pieces: &[Piece], senses: &[Option<Sense>], at: usize, free: Free) -> bool {
+    let is_line = |at: &usize| pieces[*at].what == What::Line;
+    let Some(last) = (0..at).rev().find(|at| !is_line(at)) else {
+        return false;
+    };
+    let start = (0..last)
+        .rev()
+        .take(CAPTION_MAX)
+        .find(is_line)
         .map_or(0, |line| line + 1);
-    // A caption is short.
-    let start = start.max(end.saturating_sub(12));
-    (free_from + start..free_from + end)
-        .any(|at| senses[at].is_some() || unit::of(pieces[at].word()).is_some())
+    // "SCFM @ 90 PSI" heads the flow, though its pressure is a figure too.
+    let heads = start >= free.caption && (start + 1..last).any(|at| is_at(pieces, at));
+    let says = |at: usize| senses[at].is_some() || unit::of(pieces[at].word()).is_some();
+    heads || start >= free.from && (start..last + 1).any(says)
 }
+
+/// Pieces that a caption has at most.
+const CAPTION_MAX: usize = 12;

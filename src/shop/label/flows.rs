@@ -17,6 +17,26 @@ struct Flow {
     at: Option<(String, Range<usize>, f64)>,
     /// Whether the text says that it is delivered.
     said: bool,
+    /// Its figure.
+    index: usize,
+}
+
+/// How far a flow in a second unit may be off, relative: "206 l/min / 7.3 cfm" is rounded.
+const SAME: f64 = 0.04;
+
+/// Whether a flow is the one before it in another unit.
+fn is_same_again(scene: &Scene, index: usize) -> bool {
+    let Some(one) = index.checked_sub(1).map(|before| &scene.figures[before]) else {
+        return false;
+    };
+    let other = &scene.figures[index];
+    let value = |text: &str| read(Kind::Flow, text, scene.units).ok().flatten();
+    match (value(&one.text()), value(&other.text())) {
+        (Some(first), Some(second)) => {
+            one.unit != other.unit && scene.follows(index) && (first - second).abs() <= SAME * first
+        }
+        _ => false,
+    }
 }
 
 /// From here on a pressure is close enough to 90 psi to stand in its field, Pa: tools are run at 90.
@@ -27,9 +47,20 @@ const USUAL: f64 = 90.0 * PA_PER_PSI;
 pub(super) fn flows(scene: &Scene, draft: &mut Draft) {
     let mut found: Vec<Flow> = Vec::new();
     for index in 0..scene.figures.len() {
-        if scene.figures[index].is(Measure::Flow) {
-            one(scene, draft, &mut found, index);
+        if !scene.figures[index].is(Measure::Flow) {
+            continue;
         }
+        if is_same_again(scene, index) {
+            // "118 l/min / 4.2 cfm @ 6 bar": the pressure is of both.
+            if let Some(last) = found
+                .last_mut()
+                .filter(|last| last.index == index - 1 && last.at.is_none())
+            {
+                last.at = pressure(scene, index, 0);
+            }
+            continue;
+        }
+        one(scene, draft, &mut found, index);
     }
     let mut distinct: Vec<Flow> = Vec::new();
     for flow in found {
@@ -99,6 +130,7 @@ fn one(scene: &Scene, draft: &mut Draft, found: &mut Vec<Flow>, index: usize) {
                         piece,
                         at,
                         said,
+                        index,
                     });
                 }
             }

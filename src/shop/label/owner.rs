@@ -42,6 +42,7 @@ const THINGS: &[(&str, &str)] = &[
     ("blowgun", "blow gun"),
     ("nozzle", "blow gun"),
     ("duster", "blow gun"),
+    ("impact wrench", "impact wrench"),
     ("impact", "impact wrench"),
     ("wrench", "wrench"),
     ("ratchet", "ratchet"),
@@ -69,6 +70,7 @@ const THINGS: &[(&str, &str)] = &[
     ("outlet", "outlet"),
     ("receptacle", "outlet"),
     ("generator", "generator"),
+    ("engine", "engine"),
     ("tool", "tool"),
     ("tools", "tool"),
     ("accessories", "accessory"),
@@ -112,6 +114,11 @@ const ENDS: &[&str] = &["with", "and", "plus", "includes", "including", "w"];
 
 /// The thing whose name begins at a piece.
 fn thing(pieces: &[Piece], at: usize) -> Option<&'static str> {
+    named(pieces, at).map(|(thing, _)| thing)
+}
+
+/// The same and the words of its name.
+fn named(pieces: &[Piece], at: usize) -> Option<(&'static str, usize)> {
     let first = pieces.get(at).map(Piece::word).filter(|word| !word.is_empty())?;
     let second = pieces.get(at + 1).map_or("", Piece::word);
     let mut found = THINGS.iter().filter(|(name, _)| match name.strip_prefix(first) {
@@ -121,8 +128,9 @@ fn thing(pieces: &[Piece], at: usize) -> Option<&'static str> {
     });
     let (name, called) = found.next()?;
     // "hose outlet" is where the machine's hose goes; "tool-free", "gun metal" name no thing either.
-    let next = pieces.get(at + name.split(' ').count()).map_or("", Piece::word);
-    (!["free", "metal", "box", "cabinet", "less"].contains(&next)).then_some(*called)
+    let words = name.split(' ').count();
+    let next = pieces.get(at + words).map_or("", Piece::word);
+    (!["free", "metal", "box", "cabinet", "less"].contains(&next)).then_some((*called, words))
 }
 
 fn is_machine(pieces: &[Piece], at: usize) -> bool {
@@ -150,47 +158,58 @@ struct State {
     line: Option<&'static str>,
     /// Until a blank line or the machine is named.
     section: Option<&'static str>,
-    /// Up to which piece a second tank's words run.
+    /// Up to which piece the words of a name run: the tank of a second tank is not the machine's.
     skip: usize,
 }
 
 impl State {
     fn step(&mut self, pieces: &[Piece], at: usize) {
         let piece = &pieces[at];
-        let starts_line = at == 0 || pieces[at - 1].what == What::Line;
-        if starts_line && let Some(heading) = heading(pieces, at) {
-            self.section = Some(heading);
+        if at == 0 || pieces[at - 1].what == What::Line {
+            self.section = heading(pieces, at).or(self.section);
         }
-        if piece.what == What::Line {
-            self.clause = None;
-            self.tool = None;
-            self.line = None;
-            if pieces.get(at + 1).is_some_and(|next| next.what == What::Line) {
-                self.section = None;
-            }
-        } else if is_stop(piece) {
-            self.clause = None;
-            self.tool = None;
-            self.line = None;
-        } else if piece.is(',') || piece.is('+') || ENDS.contains(&piece.word()) {
-            self.clause = None;
-        } else if piece.number().is_some() {
+        if is_stop(piece) {
+            (self.clause, self.tool, self.line) = (None, None, None);
+            let blank =
+                piece.what == What::Line && pieces.get(at + 1).is_some_and(|next| next.what == What::Line);
+            self.section = self.section.filter(|_| !blank);
+        } else if piece.is(',') || piece.number().is_some() {
             self.tool = self.clause.filter(|thing| TOOLS.contains(thing)).or(self.tool);
-        } else if unit::of(piece.word()).is_some_and(|(measure, _)| measure == Measure::Volume) {
+            self.clause = self.clause.filter(|_| !piece.is(','));
+        } else if piece.is('+') || ENDS.contains(&piece.word()) {
+            self.clause = None;
+        } else if at >= self.skip {
+            self.name(pieces, at);
+        }
+    }
+
+    /// Takes a word that may name a thing, or the machine.
+    fn name(&mut self, pieces: &[Piece], at: usize) {
+        if unit::of(pieces[at].word()).is_some_and(|(measure, _)| measure == Measure::Volume) {
             self.tool = None;
-        } else if let Some(thing) = thing(pieces, at) {
-            self.clause = Some(thing);
+        } else if let Some((thing, words)) = named(pieces, at) {
+            self.skip = at + words;
+            self.clause = Some(thing).filter(|_| !is_mention(pieces, at));
             self.tool = None;
-            if leads(pieces, at) {
-                self.line = Some(thing);
-            }
-            if thing == "second tank" || thing == "paint pot" {
-                self.skip = at + 2;
-            }
-        } else if is_machine(pieces, at) && at >= self.skip {
+            self.line = Some(thing).filter(|_| leads(pieces, at)).or(self.line);
+        } else if is_machine(pieces, at) {
             *self = Self::default();
         }
     }
+}
+
+/// Whether a thing is only named as what the machine is good for: "for nailers", "runs a brad nailer".
+fn is_mention(pieces: &[Piece], at: usize) -> bool {
+    let good = [
+        "for", "run", "runs", "running", "power", "powers", "drive", "drives", "operate", "operates", "suits",
+    ];
+    let before = pieces[..at]
+        .iter()
+        .rev()
+        .take(3)
+        .take_while(|piece| !is_stop(piece));
+    before.into_iter().any(|piece| good.contains(&piece.word()))
+        && !pieces[at + 1..].iter().take(2).any(|piece| piece.is(':'))
 }
 
 /// Whether a thing stands first in its line, or before a colon: the rest of the line is about it.

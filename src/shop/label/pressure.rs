@@ -70,7 +70,7 @@ fn pressure_unit(pieces: &[Piece], figures: &[Figure], index: usize) -> Option<U
 
 /// "@" or "at".
 pub(super) fn is_sign(piece: &Piece) -> bool {
-    piece.is('@') || piece.word() == "at"
+    piece.is('@') || ["at", "bei"].contains(&piece.word())
 }
 
 /// Whether "max" stands beside it: the most that the tank gets is not the pressure of a flow.
@@ -110,7 +110,7 @@ fn before(pieces: &[Piece], figures: &[Figure], index: usize, stated: &Stated) -
     }
     let bare = figure.unit.is_none() && gap.first().is_none_or(is_sign);
     let open = |piece: &Piece| match &piece.what {
-        What::Word(word) => BETWEEN.contains(&&**word) || word == "at",
+        What::Word(word) => BETWEEN.contains(&&**word) || is_sign(piece),
         What::Mark(c) => "@(/)".contains(*c),
         What::Line => true,
         What::Number(..) => false,

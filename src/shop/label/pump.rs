@@ -39,6 +39,10 @@ pub(super) fn pump_up(scene: &Scene, draft: &mut Draft) -> Vec<bool> {
             if let Some(range) = range(scene, &time, &line) {
                 spent[range] = true;
                 readings(scene, draft, range);
+            } else if let Some(full) = from_empty(scene, &line) {
+                spent[full] = true;
+                draft.claim(3, Field::PumpFrom, "0 psi".into(), scene.span(full));
+                draft.claim(3, Field::PumpTo, scene.figures[full].part(0), scene.span(full));
             }
         } else if has(Sense::Fill) {
             spent[time.first..=time.last].fill(true);
@@ -130,6 +134,16 @@ fn range(scene: &Scene, time: &Time, line: &Range<usize>) -> Option<usize> {
     };
     let before = (time.first.saturating_sub(REACH)..time.first).rev().find(fits);
     before.or_else(|| (time.last + 1..scene.figures.len()).take(REACH).find(fits))
+}
+
+/// The reading of "from empty to 135 psi".
+fn from_empty(scene: &Scene, line: &Range<usize>) -> Option<usize> {
+    let empty = line
+        .clone()
+        .find(|at| ["empty", "flat"].contains(&scene.pieces[*at].word()))?;
+    let full = scene.figures.partition_point(|figure| figure.first < empty);
+    let figure = scene.figures.get(full)?;
+    (figure.is(Measure::Pressure) && figure.first <= empty + 2 && figure.numbers.len() == 1).then_some(full)
 }
 
 fn readings(scene: &Scene, draft: &mut Draft, index: usize) {

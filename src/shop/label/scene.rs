@@ -64,7 +64,8 @@ impl Scene {
     }
 
     pub fn sense_after(&self, index: usize) -> Option<Sense> {
-        let range = self.contexts[index].after.clone();
+        let inner = self.figures[index].first..self.figures[index].last + 1;
+        let range = inner.chain(self.contexts[index].after.clone());
         range.into_iter().find_map(|at| self.fitting(index, at))
     }
 
@@ -76,7 +77,11 @@ impl Scene {
     /// Whether a sense stands anywhere beside a figure.
     pub fn has(&self, index: usize, sense: Sense) -> bool {
         let Context { before, after } = self.contexts[index].clone();
-        before.chain(after).any(|at| self.senses[at] == Some(sense))
+        let inner = self.figures[index].first..self.figures[index].last + 1;
+        before
+            .chain(inner)
+            .chain(after)
+            .any(|at| self.senses[at] == Some(sense))
     }
 
     /// The thing that a figure belongs to, where that is not the machine.
@@ -91,7 +96,7 @@ impl Scene {
     /// Whether "@" or "at" stands right before a figure.
     pub fn is_at(&self, index: usize) -> bool {
         let before = self.figures[index].first.checked_sub(1);
-        before.is_some_and(|at| self.pieces[at].is('@') || self.pieces[at].word() == "at")
+        before.is_some_and(|at| pressure::is_sign(&self.pieces[at]))
     }
 
     /// Whether nothing but marks stands between a figure and the one before it.

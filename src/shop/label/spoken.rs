@@ -9,11 +9,13 @@ pub(super) fn written(pieces: Vec<Piece>) -> Vec<Piece> {
 }
 
 /// Puts one piece in the place of several wherever `found` tells what they make and how many they are.
-fn merged(mut pieces: Vec<Piece>, found: impl Fn(&[Piece]) -> Option<(What, usize)>) -> Vec<Piece> {
-    let mut kept = 0;
+/// It is also told the word before.
+fn merged(mut pieces: Vec<Piece>, found: impl Fn(&str, &[Piece]) -> Option<(What, usize)>) -> Vec<Piece> {
+    let mut kept = 0_usize;
     let mut at = 0;
     while at < pieces.len() {
-        let count = match found(&pieces[at..]) {
+        let before = kept.checked_sub(1).map_or("", |before| pieces[before].word());
+        let count = match found(before, &pieces[at..]) {
             Some((what, count)) => {
                 pieces[at].to = pieces[at + count - 1].to;
                 pieces[at].what = what;
@@ -31,7 +33,7 @@ fn merged(mut pieces: Vec<Piece>, found: impl Fn(&[Piece]) -> Option<(What, usiz
 
 /// Puts spelled letters together: "p s i", "P.S.I.", "h p".
 fn joined(pieces: Vec<Piece>) -> Vec<Piece> {
-    merged(pieces, |rest| {
+    merged(pieces, |_, rest| {
         spelled(rest).map(|(word, count)| (What::Word(word), count))
     })
 }
@@ -97,16 +99,16 @@ fn ten(word: &str) -> Option<u32> {
 
 /// Puts digits for figures in words.
 fn numerals(pieces: Vec<Piece>) -> Vec<Piece> {
-    merged(pieces, |rest| {
-        numeral(rest).map(|(text, value, count)| (What::Number(text, value), count))
+    merged(pieces, |before, rest| {
+        numeral(before, rest).map(|(text, value, count)| (What::Number(text, value), count))
     })
 }
 
 /// The figure that words spell here, in digits, and its pieces.
-fn numeral(pieces: &[Piece]) -> Option<(String, f64, usize)> {
+fn numeral(before: &str, pieces: &[Piece]) -> Option<(String, f64, usize)> {
     let (mut text, mut count) = match pieces.first()?.number() {
         Some((digits, _)) => (digits.to_owned(), 1),
-        None => match whole(pieces) {
+        None => match whole(pieces, before == "at") {
             Some((value, count)) => (value.to_string(), count),
             None => return part(pieces).map(|(part, count)| (part.to_string(), part, count)),
         },
@@ -165,7 +167,10 @@ fn part(pieces: &[Piece]) -> Option<(f64, usize)> {
 }
 
 /// A whole number in words: "six", "twenty-six", "one twenty", "a hundred and fifty", "twelve hundred".
-fn whole(pieces: &[Piece]) -> Option<(u32, usize)> {
+///
+/// "ninety one twenty" is ninety and one twenty, and `at` forty, "forty four point oh" begins the next figure: no
+/// pressure is said with tenths.
+fn whole(pieces: &[Piece], at: bool) -> Option<(u32, usize)> {
     if part(pieces).is_some() {
         return None;
     }
@@ -183,6 +188,13 @@ fn whole(pieces: &[Piece]) -> Option<(u32, usize)> {
         }
         count += 1;
         last = count;
+    }
+    let next = pieces.get(last).map_or("", Piece::word);
+    let splits = ten(next).is_some() || one(next).is_some_and(|value| value >= 10) || at && next == "point";
+    let units = sum.open % 10;
+    if last > 1 && splits && sum.open % 100 > 20 && units > 0 {
+        let hyphen = usize::from(pieces[last - 2].is('-'));
+        return Some((sum.total + sum.open - units, last - 1 - hyphen));
     }
     (last > 0).then_some((sum.total + sum.open, last))
 }

@@ -67,7 +67,10 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
             Some(What::Mark(':'))
         } else {
             at += c.len_utf8();
-            mark(c)
+            match c {
+                '|' if is_key(&out) => Some(What::Mark(':')),
+                c => mark(c),
+            }
         };
         if let Some(what) = what {
             let capital = c.is_uppercase();
@@ -80,6 +83,26 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
         }
     }
     without_short_stops(out)
+}
+
+/// Whether a bar comes behind a key, "Amperage | 12.5", and not between two figures. What stands behind "@" does not
+/// count.
+fn is_key(pieces: &[Piece]) -> bool {
+    let cell = pieces.iter().rev().take(12);
+    let mut cell = cell
+        .take_while(|piece| !matches!(piece.what, What::Line | What::Mark(';' | ':')))
+        .peekable();
+    let mut words = 0;
+    while let Some(piece) = cell.next() {
+        let stated = cell
+            .peek()
+            .is_some_and(|before| before.is('@') || before.word() == "at");
+        if piece.number().is_some() && !stated {
+            return false;
+        }
+        words += usize::from(!piece.word().is_empty());
+    }
+    words > 0
 }
 
 /// Words that people cut short with a stop.
@@ -96,7 +119,7 @@ fn without_short_stops(mut pieces: Vec<Piece>) -> Vec<Piece> {
             .filter(|before| before.to == pieces[at].from)
             .map_or("", Piece::word);
         let runs_on = pieces.get(at + 1).is_some_and(|next| match next.what {
-            What::Word(_) => !next.capital,
+            What::Word(_) => !next.capital && unit::of(word).is_some(),
             What::Mark(c) => ":)@/".contains(c),
             _ => false,
         });

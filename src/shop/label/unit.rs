@@ -200,6 +200,9 @@ pub(super) fn at(pieces: &[Piece], start: usize, over_line: bool) -> Option<(Uni
             What::Line if over_line && name.is_empty() => {}
             _ => break,
         }
+        if piece.is('.') {
+            continue;
+        }
         if let Some(unit) = of(&name).filter(|_| stands(pieces, start, start + count, &name)) {
             best = Some((unit, count + 1));
         }
