@@ -299,9 +299,9 @@ fn refused(reading: &LabelReading, units: Units) -> Vec<String> {
     let faults = Basis::of(&shop).faults;
     let of_machine = faults
         .iter()
-        .filter(|fault| fault.field.strip_prefix("candidates.0.").is_some_and(own));
+        .filter(|fault| fault.path().strip_prefix("candidates.0.").is_some_and(own));
     of_machine
-        .map(|fault| format!("{}: {}", fault.field, fault.message))
+        .map(|fault| format!("{}: {}", fault.path(), fault.message))
         .collect()
 }
 

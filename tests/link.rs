@@ -6,9 +6,8 @@
 use std::{fs, path::Path};
 
 use base64::{Engine, engine::general_purpose::URL_SAFE_NO_PAD};
-use bellows::shop::file::{
-    CANDIDATES_MAX, FILE_MAX, FileError, PLACES_MAX, TASKS_MAX, TEXT_MAX, from_json, to_json,
-};
+use bellows::quantity::field::{self, NAME_MAX};
+use bellows::shop::file::{FILE_MAX, FileError, from_json, to_json};
 use bellows::shop::link::{self, LINK_MAX, LinkError};
 use bellows::shop::{Candidate, Place, SCHEMA, Shop, Task, TaskKind, Units};
 use proptest::prelude::*;
@@ -206,31 +205,28 @@ fn long_text_is_refused_before_it_is_unpacked() {
 
 #[test]
 fn lists_and_texts_have_limits() {
-    for (list, most) in [
-        ("places", PLACES_MAX),
-        ("tasks", TASKS_MAX),
-        ("candidates", CANDIDATES_MAX),
-    ] {
-        let shop = |count: usize| json!({ "version": 1, list: vec![json!({}); count] }).to_string();
+    for section in [&field::PLACES, &field::TASKS, &field::CANDIDATES] {
+        let list = section.list.unwrap();
+        let (path, most) = (section.path, list.most);
+        let shop = |count: usize| json!({ "version": 1, path: vec![json!({}); count] }).to_string();
         assert!(from_json(&shop(most)).is_ok());
         assert_eq!(
             from_json(&shop(most + 1)),
-            Err(FileError::TooMany {
+            Err(FileError::TooMany(field::TooMany {
                 list,
                 count: most + 1,
-                most
-            })
+            }))
         );
     }
     let named =
         |length: usize| json!({ "version": 1, "places": [{ "name": "é".repeat(length) }] }).to_string();
-    assert!(from_json(&named(TEXT_MAX)).is_ok());
+    assert!(from_json(&named(NAME_MAX)).is_ok());
     let field = "places[0].name".to_owned();
     assert_eq!(
-        from_json(&named(TEXT_MAX + 1)),
+        from_json(&named(NAME_MAX + 1)),
         Err(FileError::TextTooLong {
             field,
-            length: TEXT_MAX + 1
+            length: NAME_MAX + 1
         })
     );
 }
@@ -241,7 +237,7 @@ fn what_is_written_is_within_the_limits() {
         name: format!("a\u{0}\n\u{202e}{}", "é".repeat(300)),
         ..Shop::default()
     };
-    let name = format!("a{}", "é".repeat(TEXT_MAX - 1));
+    let name = format!("a{}", "é".repeat(NAME_MAX - 1));
     assert_eq!(from_json(&to_json(&shop)).unwrap().name, name);
     assert_eq!(link::read(&link::write(&shop)).unwrap().name, name);
 }

@@ -5,10 +5,10 @@ use bellows::answer::report::Grade;
 use bellows::judge::assess::machine::machine;
 use bellows::judge::assess::work::task_work;
 use bellows::judge::assess::{Outcome, judge};
-use bellows::judge::basis::{Basis, Figure};
+use bellows::judge::basis::Basis;
 use bellows::judge::map::{CELL_CFM, Column, FLOWS_CFM, Region, map};
 use bellows::physics::compressor::Pump;
-use bellows::quantity::{FreeAir, Gauge, M3_PER_GALLON};
+use bellows::quantity::{FreeAir, Gauge, Known, M3_PER_GALLON};
 use bellows::shop::{MachineKind, Shop, Units};
 
 /// The worst outcome of a one-stage machine, 90 to 120 psi, duty 70 %, found without the map's search.
@@ -16,10 +16,7 @@ fn direct(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Option<Region> {
     let mut candidate = basis.candidates[0].clone();
     candidate.kind = MachineKind::PistonOneStage;
     (candidate.cut_in, candidate.cut_out) = (Gauge::psi(90.0), Gauge::psi(120.0));
-    candidate.duty = Figure {
-        value: 0.7,
-        given: true,
-    };
+    candidate.duty = Known::assumed(0.7);
     let pump = Pump::of_one_flow(candidate.kind, flow, Gauge::psi(90.0)).ok()?;
     let mut worst: f64 = 0.0;
     for place in &basis.places {

@@ -373,7 +373,7 @@ fn a_leak_is_told_and_reckoned_with() {
 fn bad_input_faults_at_its_field() {
     type Change = fn(&mut Candidate);
     let cases: [(&str, &str, Change); 9] = [
-        ("pump_up", "above zero", |label| pumped(label, "0 s")),
+        ("pump_up", "out of range", |label| pumped(label, "0 s")),
         ("pump_up", "apples", |label| pumped(label, "180 s; 182 apples")),
         ("pump_up", "no shop’s machine", |label| pumped(label, "0.5 s")),
         ("pump_up", "tyre pump", |label| pumped(label, "20 h")),
@@ -401,7 +401,7 @@ fn bad_input_faults_at_its_field() {
         let [fault] = &basis.faults[..] else {
             panic!("{name}, {word}: {:?}", basis.faults);
         };
-        assert_eq!(fault.field, format!("candidates.0.{name}"), "{}", fault.message);
+        assert_eq!(fault.path(), format!("candidates.0.{name}"), "{}", fault.message);
         assert!(fault.message.contains(word), "“{}” lacks {word}", fault.message);
         assert_eq!(basis.candidates[0].measured, None);
     }
@@ -426,7 +426,7 @@ fn a_pump_up_that_the_plate_cannot_drive_is_refused() {
         let fault = basis
             .faults
             .iter()
-            .find(|fault| fault.field == "candidates.0.pump_up");
+            .find(|fault| fault.path() == "candidates.0.pump_up");
         assert_eq!(fault.is_some(), refused, "{time}: {fault:?}");
         let found = basis.candidates[0]
             .measured

@@ -454,6 +454,8 @@ fn name(error: &ReadError) -> &'static str {
         ReadError::NoSuchGauge { .. } => "no_such_gauge",
         ReadError::NotWhole { .. } => "not_whole",
         ReadError::TooLong { .. } => "too_long",
+        ReadError::Cut { .. } => "cut",
+        ReadError::NoFigure { .. } => "no_figure",
     }
 }
 

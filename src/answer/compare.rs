@@ -66,7 +66,7 @@ fn name(words: Words, basis: &Basis, shop: &Shop, index: usize) -> String {
     let (label, read) = (&shop.candidates[index], &basis.candidates[index]);
     let own = label.name.trim();
     if own.is_empty() {
-        let tank = read.tank_m3.given.then(|| words.volume(read.tank_m3.value));
+        let tank = read.tank_m3.is_given().then(|| words.volume(read.tank_m3.value));
         let flow = read.flows.first().map(|(flow, _)| words.flow(*flow));
         let figures = [typed_figure(&label.tank, tank), typed_figure(&label.flow, flow)];
         let figure = figures.into_iter().find(|figure| !figure.is_empty());
@@ -130,7 +130,7 @@ fn power(case: &Case) -> String {
 fn at_the_ears(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<String> {
     let level = words.of(Kind::SoundLevel, sound::loudest_db(basis, candidate)?.round());
     Some(match candidate.sound {
-        Some((_, at)) if !at.given => {
+        Some((_, at)) if !at.is_given() => {
             format!("{level}, if stated at {}", words.of(Kind::Length, at.value))
         }
         _ => level,

@@ -157,7 +157,7 @@ impl<'a> Case<'a> {
             Outcome::WillNot(Why::CutOut) => "Its switch",
             Outcome::RunsHard if task.waits.running > self.candidate.duty.value => "Its flow",
             Outcome::Waits(_) | Outcome::WillNot(_) if asked > 0.97 * made => "Its flow",
-            _ if !self.candidate.tank_m3.given => {
+            _ if !self.candidate.tank_m3.is_given() => {
                 let taken = self.words.volume(self.candidate.tank_m3.value);
                 return format!(" No tank is given: {taken} was taken.");
             }

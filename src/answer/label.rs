@@ -173,7 +173,7 @@ fn missing(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<Fi
             words.pressure(candidate.flows[0].1)
         ));
     }
-    if !candidate.tank_m3.given {
+    if !candidate.tank_m3.is_given() {
         look.push(format!(
             "the tank's volume (taken: {})",
             words.volume(candidate.tank_m3.value)

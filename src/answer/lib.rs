@@ -36,7 +36,7 @@ use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, S
 pub use compare::compare;
 use headline::Case;
 use judge::assess::{Facts, PlaceFacts, assess};
-use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, Refusal, TaskBasis};
 use judge::doubt::{Doubt, Shares};
 use judge::window::Window as Found;
 pub use power::label as fix_label;
@@ -128,7 +128,7 @@ impl Memory {
             None => (without_candidate(window), None),
         };
         self.told = Report {
-            faults: basis.faults.clone(),
+            faults: basis.faults.iter().map(Refusal::fault).collect(),
             taken: basis.taken.clone(),
             ..report
         };

@@ -90,7 +90,7 @@ impl Drawn {
     fn candidates(&self) -> Vec<Point> {
         let known = self.basis.candidates.iter().enumerate();
         known
-            .filter(|(_, candidate)| candidate.tank_m3.given)
+            .filter(|(_, candidate)| candidate.tank_m3.is_given())
             .filter_map(|(index, candidate)| {
                 let (supply, _) = Supply::of(candidate);
                 let pump = supply.likely().filter(|_| supply.range().is_none())?;

@@ -78,7 +78,7 @@ impl Telling<'_> {
             "{} of {} wire{}",
             words.of(Kind::Length, place.branch.1.value),
             sizes::gauge(words, place.branch.0.value),
-            assumed(place.branch.0.given && place.branch.1.given)
+            assumed(place.branch.0.is_given() && place.branch.1.is_given())
         );
         let cord = place.cord.map_or_else(
             || "no cord".into(),
@@ -94,10 +94,14 @@ impl Telling<'_> {
         let breaker = format!(
             "{} breaker{}",
             words.amps(place.breaker_a.value),
-            assumed(place.breaker_a.given)
+            assumed(place.breaker_a.is_given())
         );
         let others = format!("{} of other loads", words.amps(place.other_a));
-        let volts = format!("{}{}", words.volts(place.volts.value), assumed(place.volts.given));
+        let volts = format!(
+            "{}{}",
+            words.volts(place.volts.value),
+            assumed(place.volts.is_given())
+        );
         let parts: Vec<String> = current
             .into_iter()
             .chain([volts, breaker, others, wire, cord])

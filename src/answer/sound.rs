@@ -334,7 +334,7 @@ fn unstated(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
             "The label gives no sound level. Look for dBA together with its distance: without the distance the figure says little.".into(),
             "not stated",
         )),
-        Some((stated, at)) if !at.given => Some(finding(
+        Some((stated, at)) if !at.is_given() => Some(finding(
             "level",
             Grade::Unsure,
             format!(

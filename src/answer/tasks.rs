@@ -107,7 +107,7 @@ impl TaskContext<'_> {
         let (words, run) = (self.words, &self.facts.waits);
         let duty = self.candidate.duty;
         if run.running > duty.value {
-            let known = if duty.given {
+            let known = if duty.is_given() {
                 "its duty rating is"
             } else {
                 "such machines are usually rated for"

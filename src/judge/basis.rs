@@ -1,6 +1,7 @@
 //! From text to quantities: what each field means, and what was taken for the blank ones.
 //!
-//! A field that cannot be read makes a [`Fault`] and counts as blank, so that every other answer still stands.
+//! A field that cannot be read makes a [`Refusal`]: what is usual stands in its place, so that every other answer still
+//! stands, and what hangs on the field is not judged.
 //! What is taken for a blank field is noted by path, so that the page can show it.
 
 mod label;
@@ -17,20 +18,13 @@ pub mod wiring;
 
 use physics::air::{Air, RATING};
 use physics::measure::Measured;
-use quantity::{CURRENCY, FreeAir, Gauge};
+use quantity::{CURRENCY, FreeAir, Gauge, Known};
 use reader::Reader;
-use shop::change::{Change, Fault};
+pub use reader::Refusal;
+use shop::change::Change;
+use shop::part::Part;
 use shop::pumps::PumpKind;
 use shop::{MachineKind, Shop, TaskKind, Units};
-
-/// A figure, and whether the shop gave it or it was taken as typical.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Figure {
-    /// SI.
-    pub value: f64,
-    /// Typed, not taken.
-    pub given: bool,
-}
 
 /// A place in quantities.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,13 +38,13 @@ pub struct PlaceBasis {
     /// Whether the reader gave altitude or barometer, and temperature.
     pub air_given: [bool; 2],
     /// Voltage at the panel.
-    pub volts: Figure,
+    pub volts: Known,
     /// Breaker rating, A.
-    pub breaker_a: Figure,
+    pub breaker_a: Known,
     /// Other loads on the breaker, A.
     pub other_a: f64,
     /// Branch wire: area m², length m.
-    pub branch: (Figure, Figure),
+    pub branch: (Known, Known),
     /// Cord: area m², length m.
     pub cord: Option<(f64, f64)>,
     /// Path of the first of the power's fields that could not be read.
@@ -60,11 +54,11 @@ pub struct PlaceBasis {
     /// Generator rating, VA.
     pub generator_va: Option<f64>,
     /// Distance to the builder's ears, m.
-    pub listener_m: Figure,
+    pub listener_m: Known,
     /// Distance to the neighbour, m.
     pub neighbour_m: Option<f64>,
     /// Level that walls take, dB.
-    pub wall_loss_db: Figure,
+    pub wall_loss_db: Known,
     /// Inlet ducted outdoors.
     pub inlet_ducted: bool,
     /// In a box.
@@ -141,9 +135,9 @@ pub struct CandidateBasis {
     /// Whether the pressure of the first flow was stated.
     pub pressure_stated: bool,
     /// Tank, m³.
-    pub tank_m3: Figure,
+    pub tank_m3: Known,
     /// Motor voltage.
-    pub volts: Figure,
+    pub volts: Known,
     /// Full-load current, A.
     pub amps: Option<f64>,
     /// Path of the first of the power's fields that could not be read.
@@ -161,9 +155,9 @@ pub struct CandidateBasis {
     /// Whether the reader gave cut-in and cut-out.
     pub switch_given: [bool; 2],
     /// Share of time that it may run.
-    pub duty: Figure,
+    pub duty: Known,
     /// Level, dBA, at a distance, m.
-    pub sound: Option<(f64, Figure)>,
+    pub sound: Option<(f64, Known)>,
     /// Mass, kg.
     pub mass_kg: Option<f64>,
     /// It rolls.
@@ -230,17 +224,17 @@ pub struct LimitsBasis {
     /// Mass one person lifts, kg.
     pub lift_kg: Option<f64>,
     /// Tailgate height, m.
-    pub tailgate_m: Figure,
+    pub tailgate_m: Known,
     /// Money for the whole set.
     pub budget: Option<f64>,
     /// Loudest level at the ears, dBA.
     pub loudest_dba: Option<f64>,
     /// Hours over the build, s.
-    pub hours_s: Figure,
+    pub hours_s: Known,
     /// Hours a day, s.
-    pub day_s: Figure,
+    pub day_s: Known,
     /// Money a kilowatt hour.
-    pub tariff: Figure,
+    pub tariff: Known,
 }
 
 /// The auxiliary receiver.
@@ -290,44 +284,42 @@ pub struct Basis {
     pub auxiliary: Option<AuxiliaryBasis>,
     /// Limits.
     pub limits: LimitsBasis,
-    /// Fields that could not be taken.
-    pub faults: Vec<Fault>,
+    /// Fields whose text was not taken.
+    pub faults: Vec<Refusal>,
     /// Typical values taken for blank fields.
     pub taken: Vec<Change>,
 }
 
-/// m.
-const FOOT: f64 = 0.3048;
-
 impl Basis {
-    /// Reads a whole shop. Never fails: what cannot be read is a [`Fault`] and counts as blank.
+    /// Reads a whole shop. Never fails: what cannot be read is a [`Refusal`], and what is usual stands in its place.
     ///
     /// ```
     /// # use judge::basis::Basis; use shop::Shop;
     /// let mut shop = Shop::demo();
     /// shop.candidates[0].tank = "20 psi".into();
     /// let basis = Basis::of(&shop);
-    /// assert_eq!(basis.faults[0].field, "candidates.0.tank");
-    /// assert!(!basis.candidates[0].tank_m3.given);
+    /// assert_eq!(basis.faults[0].path(), "candidates.0.tank");
+    /// assert!(!basis.candidates[0].tank_m3.is_given());
     /// ```
     pub fn of(shop: &Shop) -> Self {
         let mut reader = Reader {
             units: shop.units,
-            path: String::new(),
-            faults: Vec::new(),
+            part: Part::Shop,
+            refusals: Vec::new(),
             taken: Vec::new(),
         };
-        let places = each(&mut reader, "places", &shop.places, |reader, _, place| {
+        reader.words("name", &shop.name);
+        let places = each(&mut reader, Part::Place, &shop.places, |reader, _, place| {
             place::place_basis(reader, place)
         });
-        let tasks = each(&mut reader, "tasks", &shop.tasks, task::task_basis);
+        let tasks = each(&mut reader, Part::Task, &shop.tasks, task::task_basis);
         // A plate that is silent is taken to suit the first place.
         let usual_volts = places
             .first()
             .map_or_else(|| place::mains(shop.units), |place| place.volts.value);
         let candidates = each(
             &mut reader,
-            "candidates",
+            Part::Candidate,
             &shop.candidates,
             |reader, _, candidate| {
                 let basis = label::candidate_basis(reader, candidate, usual_volts);
@@ -349,7 +341,7 @@ impl Basis {
             line,
             auxiliary,
             limits,
-            faults: reader.faults,
+            faults: reader.refusals,
             taken: reader.taken,
         }
     }
@@ -370,13 +362,13 @@ fn currency(shop: &Shop) -> Option<char> {
 
 fn each<T, U>(
     reader: &mut Reader,
-    list: &str,
+    part: impl Fn(usize) -> Part,
     items: &[T],
     read_one: impl Fn(&mut Reader, usize, &T) -> U,
 ) -> Vec<U> {
     let mut basis = Vec::with_capacity(items.len());
     for (index, item) in items.iter().enumerate() {
-        reader.path = format!("{list}.{index}");
+        reader.part = part(index);
         basis.push(read_one(reader, index, item));
     }
     basis

@@ -6,10 +6,10 @@ use crate::assess::machine::machine;
 use crate::assess::work::{TaskWork, task_work};
 use crate::assess::{Outcome, judge};
 use crate::basis::vessel::Vessel;
-use crate::basis::{Basis, CandidateBasis, Figure, StartClue};
+use crate::basis::{Basis, CandidateBasis, StartClue};
 use physics::compressor::Pump;
 use physics::run::Machine;
-use quantity::{FreeAir, Gauge, M3_PER_GALLON};
+use quantity::{FreeAir, Gauge, Known, M3_PER_GALLON};
 use shop::MachineKind;
 
 /// Receivers that shops sell, US gallons. Common practice, no source.
@@ -64,17 +64,11 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         sound_power_db: None,
         flows: Vec::new(),
         pressure_stated: true,
-        tank_m3: Figure {
-            value: 20.0 * M3_PER_GALLON,
-            given: false,
-        },
-        volts: basis.places.first().map_or(
-            Figure {
-                value: 120.0,
-                given: false,
-            },
-            |place| place.volts,
-        ),
+        tank_m3: Known::assumed(20.0 * M3_PER_GALLON),
+        volts: basis
+            .places
+            .first()
+            .map_or(Known::assumed(120.0), |place| place.volts),
         amps: None,
         connections: Vec::new(),
         unread: None,
@@ -83,10 +77,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         cut_in: Gauge::psi(90.0),
         cut_out: Gauge::psi(120.0),
         switch_given: [false; 2],
-        duty: Figure {
-            value: 0.7,
-            given: false,
-        },
+        duty: Known::assumed(0.7),
         sound: None,
         mass_kg: None,
         wheels: false,

@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_4;
 
-use super::unit::M_PER_IN;
+use super::factor::M_PER_IN;
 
 /// Sizes of building wire and cord, from thin to thick: gauge number and as written.
 /// Source: the list of NEC (NFPA 70) chapter 9 table 8, from 18 AWG to 4/0 (from memory).

@@ -2,8 +2,10 @@
 
 use std::ops::RangeInclusive;
 
+use super::factor::{
+    KG_PER_LB, M_PER_IN, M3_PER_FT3, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI, S_PER_H, W_PER_HP,
+};
 use super::unit::{self, Measure, Unit};
-use super::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
 use crate::Units;
 
 /// What a field asks for. The comment names the SI unit of the value and how people type it.
@@ -61,58 +63,6 @@ pub enum Kind {
     Count,
 }
 
-const FT: f64 = 0.3048;
-const IN: f64 = 0.0254;
-const LB: f64 = 0.453_592_37;
-const HP: f64 = 745.699_871_582_270_2;
-const HOUR: f64 = 3_600.0;
-
-/// From an airbrush to a factory's screw machine: 0.05 to 500 cfm.
-static FLOW: RangeInclusive<f64> = 0.05 * M3_S_PER_CFM..=500.0 * M3_S_PER_CFM;
-/// 0.001 to 5 ft³.
-static STROKE_VOLUME: RangeInclusive<f64> = 0.001 * FT * FT * FT..=5.0 * FT * FT * FT;
-/// 0 to 500 psi: an empty tank counts, a diving cylinder does not.
-static PRESSURE: RangeInclusive<f64> = 0.0..=500.0 * PA_PER_PSI;
-/// 520 to 1,100 hPa, 15.4 to 32.5 inHg. The low end is above 15.4 as inches and the high end is 15.95 as psi, so
-/// that a bare "14.7", meant as psia, is refused instead of being taken for inches of mercury.
-static STATION_PRESSURE: RangeInclusive<f64> = 52_000.0..=110_000.0;
-/// 0.5 to 500 gal.
-static VOLUME: RangeInclusive<f64> = 0.5 * M3_PER_GALLON..=500.0 * M3_PER_GALLON;
-/// From a car's battery to a three-phase shop.
-static VOLTAGE: RangeInclusive<f64> = 6.0..=700.0;
-/// Nothing, for other loads, to a whole house.
-static CURRENT: RangeInclusive<f64> = 0.0..=400.0;
-/// 0.02 to 50 hp.
-static POWER: RangeInclusive<f64> = 0.02 * HP..=50.0 * HP;
-/// 0.1 to 100 kVA.
-static APPARENT_POWER: RangeInclusive<f64> = 100.0..=100_000.0;
-/// No run at all, to a neighbour a kilometre away.
-static LENGTH: RangeInclusive<f64> = 0.0..=1_000.0;
-/// 2 mm to 2 in.
-static BORE: RangeInclusive<f64> = 0.002..=2.0 * IN;
-/// 0.5 mm² to 120 mm²; 18 AWG is 0.82 mm², 4/0 AWG 107 mm².
-static WIRE_AREA: RangeInclusive<f64> = 0.5e-6..=120e-6;
-/// From below the lowest shore to 5,000 m.
-static ALTITUDE: RangeInclusive<f64> = -500.0..=5_000.0;
-/// -40 to 60 °C, -40 to 140 °F.
-static TEMPERATURE: RangeInclusive<f64> = 233.15..=333.15;
-static FRACTION: RangeInclusive<f64> = 0.0..=1.0;
-/// 1 to 2,000 lb.
-static MASS: RangeInclusive<f64> = LB..=2_000.0 * LB;
-static MONEY: RangeInclusive<f64> = 0.0..=1_000_000.0;
-/// Up to a day.
-static DURATION: RangeInclusive<f64> = 0.0..=24.0 * HOUR;
-/// Up to the hours of a whole build.
-static HOURS: RangeInclusive<f64> = 0.0..=20_000.0 * HOUR;
-/// From a quiet bedroom to the threshold of pain.
-static SOUND_LEVEL: RangeInclusive<f64> = 20.0..=140.0;
-static LEVEL_LOSS: RangeInclusive<f64> = 0.0..=80.0;
-/// Up to 5 a kilowatt hour, so that a bare "17", meant as cents, is refused.
-static TARIFF: RangeInclusive<f64> = 0.0..=5.0;
-/// 0 to 20 psi/cfm.
-static DROOP: RangeInclusive<f64> = 0.0..=20.0 * PA_PER_PSI / M3_S_PER_CFM;
-static COUNT: RangeInclusive<f64> = 0.0..=100.0;
-
 impl Kind {
     /// Every kind, for tables and tests.
     pub const ALL: [Self; 25] = [
@@ -143,33 +93,53 @@ impl Kind {
         Self::Count,
     ];
 
-    /// The values that a field of this kind may hold, SI. A field may allow less.
-    pub fn range(self) -> &'static RangeInclusive<f64> {
+    /// The values that this kind of figure may have, SI. A field may allow less: [`crate::field`].
+    pub fn range(self) -> RangeInclusive<f64> {
+        let [low, high] = self.limits();
+        low..=high
+    }
+
+    /// The ends of [`Self::range`].
+    pub(crate) const fn limits(self) -> [f64; 2] {
         match self {
-            Self::Flow => &FLOW,
-            Self::StrokeVolume => &STROKE_VOLUME,
-            Self::Pressure => &PRESSURE,
-            Self::StationPressure => &STATION_PRESSURE,
-            Self::Volume => &VOLUME,
-            Self::Voltage => &VOLTAGE,
-            Self::Current => &CURRENT,
-            Self::Power => &POWER,
-            Self::ApparentPower => &APPARENT_POWER,
-            Self::Length => &LENGTH,
-            Self::Bore => &BORE,
-            Self::WireArea => &WIRE_AREA,
-            Self::Altitude => &ALTITUDE,
-            Self::Temperature => &TEMPERATURE,
-            Self::Fraction => &FRACTION,
-            Self::Mass => &MASS,
-            Self::Money => &MONEY,
-            Self::Duration | Self::Minutes => &DURATION,
-            Self::Hours => &HOURS,
-            Self::SoundLevel => &SOUND_LEVEL,
-            Self::LevelLoss => &LEVEL_LOSS,
-            Self::Tariff => &TARIFF,
-            Self::Droop => &DROOP,
-            Self::Count => &COUNT,
+            // From an airbrush to a factory's screw machine.
+            Self::Flow => [0.05 * M3_S_PER_CFM, 500.0 * M3_S_PER_CFM],
+            Self::StrokeVolume => [0.001 * M3_PER_FT3, 5.0 * M3_PER_FT3],
+            // An empty tank counts, a diving cylinder does not.
+            Self::Pressure => [0.0, 500.0 * PA_PER_PSI],
+            // 15.4 to 32.5 inHg. The low end is above 15.4 as inches and the high end is 15.95 as psi, so that a bare
+            // "14.7", meant as psia, is refused instead of being taken for inches of mercury.
+            Self::StationPressure => [52_000.0, 110_000.0],
+            Self::Volume => [0.5 * M3_PER_GALLON, 500.0 * M3_PER_GALLON],
+            // From a car's battery to a three-phase shop.
+            Self::Voltage => [6.0, 700.0],
+            // Nothing, for other loads, to a whole house.
+            Self::Current => [0.0, 400.0],
+            Self::Power => [0.02 * W_PER_HP, 50.0 * W_PER_HP],
+            Self::ApparentPower => [100.0, 100_000.0],
+            // No run at all, to a neighbor a kilometre away.
+            Self::Length => [0.0, 1_000.0],
+            Self::Bore => [0.002, 2.0 * M_PER_IN],
+            // 18 AWG is 0.82 mm², 4/0 AWG 107 mm².
+            Self::WireArea => [0.5e-6, 120e-6],
+            // From below the lowest shore to 5,000 m.
+            Self::Altitude => [-500.0, 5_000.0],
+            // -40 to 60 °C, -40 to 140 °F.
+            Self::Temperature => [233.15, 333.15],
+            Self::Fraction => [0.0, 1.0],
+            Self::Mass => [KG_PER_LB, 2_000.0 * KG_PER_LB],
+            Self::Money => [0.0, 1_000_000.0],
+            // Up to a day.
+            Self::Duration | Self::Minutes => [0.0, 24.0 * S_PER_H],
+            // Up to the hours of a whole build.
+            Self::Hours => [0.0, 20_000.0 * S_PER_H],
+            // From a quiet bedroom to the threshold of pain.
+            Self::SoundLevel => [20.0, 140.0],
+            Self::LevelLoss => [0.0, 80.0],
+            // So that a bare "17", meant as cents, is refused.
+            Self::Tariff => [0.0, 5.0],
+            Self::Droop => [0.0, 20.0 * PA_PER_PSI / M3_S_PER_CFM],
+            Self::Count => [0.0, 100.0],
         }
     }
 

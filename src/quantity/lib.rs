@@ -3,10 +3,14 @@
 //! **In:** a text as typed, and what its field asks for ([`Kind`]). **Out:** a value in SI, or a [`ReadError`] that names
 //! what was read and what would do. SI inside, the user's units outside. [`uom`] carries the dimensions; the types here
 //! carry what a dimension cannot: from which zero a pressure counts, and at which state a volume flow was measured.
-//! Nothing here knows a shop or a machine. Begin with [`kind`], the table of what fields may hold.
+//! Nothing here knows a shop or a machine but by the names of their fields. Begin with [`mod@field`], the table of what
+//! each field may hold, then [`kind`], what each kind of unit may.
 
+pub mod factor;
+pub mod field;
 mod gauge;
 pub mod kind;
+mod known;
 mod machine_kind;
 mod numeral;
 pub mod range;
@@ -15,7 +19,12 @@ mod unit;
 mod units;
 pub mod write;
 
+pub use factor::{
+    K_AT_0_C, KG_PER_LB, M_PER_FT, M_PER_IN, M3_PER_FT3, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI, S_PER_H,
+    S_PER_MIN, STANDARD_GRAVITY, W_PER_HP,
+};
 pub use kind::Kind;
+pub use known::{Known, Origin};
 pub use machine_kind::MachineKind;
 pub use read::{ReadError, bare_number, read, read_flow_at};
 pub use unit::CURRENCY;
@@ -27,16 +36,6 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::volume_rate::cubic_meter_per_second;
-
-/// Pascal in one pound-force per square inch: 0.453 592 37 kg x 9.806 65 m/s2 / (0.0254 m)2.
-/// Source: definitions of the international pound and inch and of standard gravity.
-pub const PA_PER_PSI: f64 = 6_894.757_293_168;
-
-/// Cubic metres per second in one cubic foot per minute: (0.3048 m)3 / 60 s, exact.
-pub const M3_S_PER_CFM: f64 = 0.028_316_846_592 / 60.0;
-
-/// Cubic metres in one US gallon: 231 in3, exact.
-pub const M3_PER_GALLON: f64 = 0.003_785_411_784;
 
 /// A pressure counted from vacuum. Ratios of these mean something.
 ///

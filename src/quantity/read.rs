@@ -8,9 +8,7 @@ use super::numeral;
 use super::unit::{self, CURRENCY, Measure, Unit};
 use super::write::{counted, figure};
 use crate::Units;
-
-/// Longest text that a field takes, in characters.
-pub const TEXT_MAX: usize = 60;
+use crate::field::{FIGURE_MAX, table};
 
 /// Why a text is not the quantity that its field asks for. `Display` is the sentence to show beside the field.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,8 +46,8 @@ pub enum ReadError {
         read: String,
         /// Its value, SI.
         value: f64,
-        /// What the field asks for.
-        wanted: &'static str,
+        /// What the field is called, or what its kind of unit measures.
+        wanted: String,
         /// What the field allows, in the unit typed.
         bounds: String,
     },
@@ -67,10 +65,24 @@ pub enum ReadError {
         /// The text.
         read: String,
     },
-    /// The text is longer than [`TEXT_MAX`].
+    /// The text is too long for a figure.
     TooLong {
         /// Its length, characters.
         length: usize,
+        /// What is read.
+        most: usize,
+    },
+    /// The text is longer than what is kept of it.
+    Cut {
+        /// Its length, characters.
+        length: usize,
+        /// What is kept.
+        most: usize,
+    },
+    /// The field holds no figure: a name, a choice, a tick.
+    NoFigure {
+        /// What a reader calls it.
+        field: &'static str,
     },
 }
 
@@ -131,12 +143,16 @@ impl fmt::Display for ReadError {
             Self::NotWhole { read } => {
                 write!(f, "\"{read}\" is not a whole number: write for instance \"2\"")
             }
-            Self::TooLong { length } => {
+            Self::TooLong { length, most } => {
+                write!(f, "{length} characters are too many here: use at most {most}")
+            }
+            Self::Cut { length, most } => {
                 write!(
                     f,
-                    "{length} characters are too many here: use at most {TEXT_MAX}, such as one figure and its unit"
+                    "{length} characters are too many here: only the first {most} are kept"
                 )
             }
+            Self::NoFigure { field } => write!(f, "the {field} is no figure"),
         }
     }
 }
@@ -165,17 +181,53 @@ impl std::error::Error for ReadError {}
 /// # Ok::<(), quantity::ReadError>(())
 /// ```
 pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadError> {
-    let text = tidy(text)?;
-    if is_blank(&text) {
-        return Ok(None);
+    Asked::of(kind).read(text, units)
+}
+
+/// What one text is asked for: a kind of figure and its limits.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Asked {
+    pub kind: Kind,
+    /// SI.
+    pub low: f64,
+    /// SI.
+    pub high: f64,
+    /// What the reader calls the field, where it is one.
+    pub field: Option<&'static str>,
+}
+
+impl Asked {
+    /// All that a kind may be.
+    fn of(kind: Kind) -> Self {
+        let [low, high] = kind.limits();
+        Self {
+            kind,
+            low,
+            high,
+            field: None,
+        }
     }
-    Entry {
-        kind,
-        text: &text,
-        units,
+
+    /// As [`read`], within these limits.
+    pub fn read(self, text: &str, units: Units) -> Result<Option<f64>, ReadError> {
+        let text = tidy(text)?;
+        if is_blank(&text) {
+            return Ok(None);
+        }
+        Entry {
+            asked: self,
+            text: &text,
+            units,
+        }
+        .value()
+        .map(Some)
     }
-    .value()
-    .map(Some)
+
+    /// What it is called in a refusal.
+    fn words(self) -> String {
+        let named = self.field.map(|field| format!("the {field}"));
+        named.unwrap_or_else(|| self.kind.words().to_owned())
+    }
 }
 
 /// A number that stands alone, without a unit.
@@ -209,27 +261,28 @@ pub fn read_flow_at(text: &str, units: Units) -> Result<Option<(f64, Option<f64>
         .map(|at| (at, 1))
         .or_else(|| lower.find(" at ").map(|at| (at, 4)));
     let Some((at, width)) = cut else {
-        return Ok(read(Kind::Flow, &text, units)?.map(|flow| (flow, None)));
+        return Ok(table::FLOW.read(&text, units)?.map(|flow| (flow, None)));
     };
-    let flow = read(Kind::Flow, &text[..at], units)?;
-    let pressure = read(Kind::Pressure, &text[at + width..], units)?;
+    let flow = table::FLOW.read(&text[..at], units)?;
+    let pressure = table::FLOW_AT.read(&text[at + width..], units)?;
     match (flow, pressure) {
         (Some(flow), pressure) => Ok(Some((flow, pressure))),
         (None, None) => Ok(None),
-        (None, Some(_)) => Err(Entry {
-            kind: Kind::Flow,
-            text: &text,
-            units,
-        }
-        .not_a_number()),
+        (None, Some(_)) => Err(ReadError::NotANumber {
+            read: text,
+            example: Kind::Flow.example(units),
+        }),
     }
 }
 
 /// One kind of space, dash and fraction bar; no character without width.
 fn tidy(text: &str) -> Result<String, ReadError> {
     let length = text.trim().chars().count();
-    if length > TEXT_MAX {
-        return Err(ReadError::TooLong { length });
+    if length > FIGURE_MAX {
+        return Err(ReadError::TooLong {
+            length,
+            most: FIGURE_MAX,
+        });
     }
     let one = |c: char| match c {
         '\u{200b}'..='\u{200f}' | '\u{2060}' | '\u{feff}' => None,
@@ -248,17 +301,17 @@ fn is_blank(text: &str) -> bool {
 /// One text in one field.
 #[derive(Clone, Copy)]
 struct Entry<'a> {
-    kind: Kind,
+    asked: Asked,
     text: &'a str,
     units: Units,
 }
 
 impl<'a> Entry<'a> {
     fn value(self) -> Result<f64, ReadError> {
-        if self.kind == Kind::WireArea {
+        if self.asked.kind == Kind::WireArea {
             return self.wire();
         }
-        if self.kind.accepts() == [Measure::Time] && self.text.contains(':') {
+        if self.asked.kind.accepts() == [Measure::Time] && self.text.contains(':') {
             return self.clock();
         }
         let body = self.without_currency()?;
@@ -278,7 +331,7 @@ impl<'a> Entry<'a> {
             .filter(|rest| rest.starts_with('$'))
             .unwrap_or(self.text);
         match body.strip_prefix(CURRENCY) {
-            Some(rest) if matches!(self.kind, Kind::Money | Kind::Tariff) => Ok(rest.trim_start()),
+            Some(rest) if matches!(self.asked.kind, Kind::Money | Kind::Tariff) => Ok(rest.trim_start()),
             Some(rest) => Err(self.wrong_unit(&body[..body.len() - rest.len()], Measure::Money)),
             None => Ok(self.text),
         }
@@ -287,11 +340,11 @@ impl<'a> Entry<'a> {
     /// Whether lengths or times are added: "12 ft 6 in", "2 min 10 s".
     fn is_sum(self, rest: &str) -> bool {
         let adds = matches!(
-            self.kind,
+            self.asked.kind,
             Kind::Length | Kind::Duration | Kind::Minutes | Kind::Hours
         );
         adds && rest.contains(numeral::starts)
-            && unit::find(&unit::plain(rest), self.kind.accepts()).is_none()
+            && unit::find(&unit::plain(rest), self.asked.kind.accepts()).is_none()
     }
 
     /// The sum of parts whose units fall from one to the next.
@@ -328,7 +381,7 @@ impl<'a> Entry<'a> {
             total = total * 60.0 + step.ok_or_else(|| self.not_a_number())?.0;
             parts += 1;
         }
-        let unit = match (parts, self.kind) {
+        let unit = match (parts, self.asked.kind) {
             (2, Kind::Hours) => &unit::MINUTE,
             (2 | 3, _) => &unit::SECOND,
             _ => return Err(self.not_a_number()),
@@ -374,13 +427,13 @@ impl<'a> Entry<'a> {
     /// The unit that a text names, or the unit of a bare number.
     fn unit(self, text: &str, number: f64) -> Result<&'static Unit, ReadError> {
         let name = unit::plain(text);
-        if name.is_empty() || name == "°" && self.kind == Kind::Temperature {
-            return Ok(match self.kind {
+        if name.is_empty() || name == "°" && self.asked.kind == Kind::Temperature {
+            return Ok(match self.asked.kind {
                 Kind::Fraction if number <= 1.0 => &unit::ONE,
                 kind => kind.unit(self.units),
             });
         }
-        let accepted = self.kind.accepts();
+        let accepted = self.asked.kind.accepts();
         match unit::find(&name, accepted) {
             Some(unit) if accepted.contains(&unit.measure) => Ok(unit),
             Some(unit) => Err(self.wrong_unit(text.trim(), unit.measure)),
@@ -395,26 +448,25 @@ impl<'a> Entry<'a> {
 
     /// The value, if the field may hold it. What rounding put just outside a bound is the bound.
     fn checked(self, value: f64, unit: &Unit) -> Result<f64, ReadError> {
-        if self.kind == Kind::Count && value.fract() != 0.0 {
+        if self.asked.kind == Kind::Count && value.fract() != 0.0 {
             return Err(ReadError::NotWhole {
                 read: self.text.to_owned(),
             });
         }
-        let range = self.kind.range();
-        let inside = value.max(*range.start()).min(*range.end());
+        let inside = value.max(self.asked.low).min(self.asked.high);
         if (value - inside).abs() <= SLACK * inside.abs() {
             return Ok(inside + 0.0);
         }
         Err(ReadError::OutOfRange {
             read: self.text.to_owned(),
             value,
-            wanted: self.kind.words(),
-            bounds: bounds(self.kind, unit),
+            wanted: self.asked.words(),
+            bounds: bounds(self.asked, unit),
         })
     }
 
     fn example(self) -> &'static str {
-        self.kind.example(self.units)
+        self.asked.kind.example(self.units)
     }
 
     fn not_a_number(self) -> ReadError {
@@ -428,7 +480,7 @@ impl<'a> Entry<'a> {
         ReadError::WrongUnit {
             unit: unit.to_owned(),
             measures: measure.words(),
-            wanted: self.kind.words(),
+            wanted: self.asked.kind.words(),
             example: self.example(),
         }
     }
@@ -460,14 +512,14 @@ fn cable(text: &str, zeros: bool) -> Option<f64> {
 }
 
 /// What a field allows, in a unit, rounded inwards so that both bounds are allowed.
-fn bounds(kind: Kind, unit: &Unit) -> String {
-    let range = kind.range();
-    if kind.accepts() == [Measure::Time] {
-        let last = unit::HOUR.of_si(*range.end());
-        return format!("0 to {}", counted(unit::HOUR.to_si(last), &unit::HOUR));
+fn bounds(asked: Asked, unit: &Unit) -> String {
+    if asked.kind.accepts() == [Measure::Time] {
+        let low = crate::write(Kind::Duration, asked.low, Units::Us);
+        let low = if asked.low == 0.0 { "0" } else { &low };
+        return format!("{low} to {}", counted(asked.high, &unit::HOUR));
     }
-    let low = figure(inward(*range.start(), unit, 1.0));
-    let high = figure(inward(*range.end(), unit, -1.0));
+    let low = figure(inward(asked.low, unit, 1.0));
+    let high = figure(inward(asked.high, unit, -1.0));
     match unit.measure {
         Measure::Money => format!("{0}{low} to {0}{high}", unit.shown),
         _ => format!("{low} to {high} {}", unit.shown).trim_end().to_owned(),

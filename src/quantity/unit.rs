@@ -1,9 +1,11 @@
 //! The units that people write, what each measures, and its size in SI.
 //!
-//! Factors are exact by definition unless noted: the international yard and pound (1959), the US gallon of
-//! 231 in³, the standard gravity 9.806 65 m/s². Checked in `tests/text.rs` against NIST SP 811 (2008), appendix B.
+//! Checked in `tests/text.rs` against NIST SP 811 (2008), appendix B.
 
-use super::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
+use super::factor::{
+    K_AT_0_C, KG_PER_LB, M_PER_FT, M_PER_IN, M3_PER_FT3, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI, S_PER_H,
+    S_PER_MIN, STANDARD_GRAVITY, W_PER_HP,
+};
 
 /// What a unit measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -87,21 +89,11 @@ impl Unit {
     }
 }
 
-/// Metres in an inch and in a foot, exact.
-pub(super) const M_PER_IN: f64 = 0.0254;
-const M_PER_FT: f64 = 0.3048;
-const M3_PER_FT3: f64 = M3_S_PER_CFM * 60.0;
 const M3_PER_IN3: f64 = M_PER_IN * M_PER_IN * M_PER_IN;
-/// Kilograms in a pound, exact.
-const KG_PER_LB: f64 = 0.453_592_37;
-/// Watts in a horsepower of 550 ft lbf/s: 550 x 0.3048 x 0.453 592 37 x 9.806 65.
-const W_PER_HP: f64 = 550.0 * M_PER_FT * KG_PER_LB * 9.806_65;
 /// Watts in a metric horsepower of 75 m kgf/s, exact.
-const W_PER_METRIC_HP: f64 = 75.0 * 9.806_65;
+const W_PER_METRIC_HP: f64 = 75.0 * STANDARD_GRAVITY;
 /// Pascal in a millimetre of mercury: 13 595.1 kg/m³ x 9.806 65 m/s² x 1 mm, the conventional value.
 const PA_PER_MMHG: f64 = 133.322_387_415;
-/// Kelvin at 0 °C, exact.
-const K_AT_0_C: f64 = 273.15;
 
 macro_rules! units {
     ($($id:ident: $measure:ident $shown:literal [$($name:literal)*] $scale:expr $(, $zero:expr)?;)*) => {
@@ -119,10 +111,10 @@ macro_rules! units {
 
 units! {
     CFM: Flow "cfm" ["cfm" "scfm" "cuft/min" "ft3/min" "cuft/m" "ft3/m"] M3_S_PER_CFM;
-    L_MIN: Flow "L/min" ["l/min" "lpm" "l/m" "lt/min" "ltr/min" "dm3/min"] 0.001 / 60.0;
+    L_MIN: Flow "L/min" ["l/min" "lpm" "l/m" "lt/min" "ltr/min" "dm3/min"] 0.001 / S_PER_MIN;
     L_S: Flow "L/s" ["l/s" "lps" "dm3/s"] 0.001;
-    M3_MIN: Flow "m³/min" ["m3/min" "cum/min"] 1.0 / 60.0;
-    M3_H: Flow "m³/h" ["m3/h" "cum/h" "cmh"] 1.0 / 3_600.0;
+    M3_MIN: Flow "m³/min" ["m3/min" "cum/min"] 1.0 / S_PER_MIN;
+    M3_H: Flow "m³/h" ["m3/h" "cum/h" "cmh"] 1.0 / S_PER_H;
     M3_S: Flow "m³/s" ["m3/s"] 1.0;
     GAL: Volume "gal" ["gal" "usgal" "gallonus"] M3_PER_GALLON;
     IMP_GAL: Volume "imp gal" ["impgal" "ukgal" "imperialgal"] 0.004_546_09;
@@ -172,14 +164,14 @@ units! {
     KG: Mass "kg" ["kg"] 1.0;
     MONEY: Money "$" ["$"] 1.0;
     SECOND: Time "s" ["s"] 1.0;
-    MINUTE: Time "min" ["min" "m"] 60.0;
-    HOUR: Time "h" ["h"] 3_600.0;
-    DAY: Time "d" ["d"] 86_400.0;
+    MINUTE: Time "min" ["min" "m"] S_PER_MIN;
+    HOUR: Time "h" ["h"] S_PER_H;
+    DAY: Time "d" ["d"] 24.0 * S_PER_H;
     DECIBEL: Level "dB" ["db" "dba" "db(a)"] 1.0;
     PER_KWH: Tariff "/kWh" ["$/kwh" "/kwh" "$" "$kwh"] 1.0;
     CENT_KWH: Tariff "cents/kWh" ["cent/kwh" "c/kwh" "ct/kwh" "p/kwh" "cent" "c" "ct"] 0.01;
     PSI_CFM: Droop "psi/cfm" ["psi/cfm" "psi/scfm"] PA_PER_PSI / M3_S_PER_CFM;
-    BAR_100L: Droop "bar per 100 L/min" ["bar/100l/min" "bar/100lpm" "bar/(100l/min)"] 1e5 / (0.1 / 60.0);
+    BAR_100L: Droop "bar per 100 L/min" ["bar/100l/min" "bar/100lpm" "bar/(100l/min)"] 1e5 / (0.1 / S_PER_MIN);
     PEOPLE: Number "people" ["people" "person" "x"] 1.0;
 }
 

@@ -1,8 +1,9 @@
 //! Quantity to text: three figures, in the user's unit, as the trade writes it.
 
+use super::factor::M_PER_IN;
 use super::gauge;
 use super::kind::Kind;
-use super::unit::{FOOT, INCH, M_PER_IN, MM2, Unit};
+use super::unit::{FOOT, INCH, MM2, Unit};
 use crate::Units;
 
 /// An SI value as text that [`read`](super::read()) takes back within rounding: three figures, or more when they

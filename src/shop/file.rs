@@ -9,24 +9,10 @@ use serde_json::Value;
 use serde_path_to_error::Segment;
 
 use crate::{SCHEMA, Shop};
+use quantity::field::{NAME_MAX, SECTIONS, TooMany};
 
 /// Longest JSON that is read, bytes.
 pub const FILE_MAX: usize = 200_000;
-/// Most characters in one field.
-pub const TEXT_MAX: usize = 200;
-/// Most places in a shop.
-pub const PLACES_MAX: usize = 12;
-/// Most tasks in a shop.
-pub const TASKS_MAX: usize = 60;
-/// Most candidates in a shop.
-pub const CANDIDATES_MAX: usize = 60;
-
-/// The lists of a shop and how long each may be.
-const LISTS: [(&str, usize); 3] = [
-    ("places", PLACES_MAX),
-    ("tasks", TASKS_MAX),
-    ("candidates", CANDIDATES_MAX),
-];
 
 /// The parts of a shop that are one record each.
 const RECORDS: [&str; 3] = ["line", "auxiliary", "limits"];
@@ -54,15 +40,8 @@ pub enum FileError {
         version: u64,
     },
     /// A list is longer than a shop may have.
-    TooMany {
-        /// The list.
-        list: &'static str,
-        /// Its length.
-        count: usize,
-        /// The most there may be.
-        most: usize,
-    },
-    /// A text is longer than [`TEXT_MAX`].
+    TooMany(TooMany),
+    /// A text is longer than [`NAME_MAX`].
     TextTooLong {
         /// Path of the field.
         field: String,
@@ -101,13 +80,17 @@ impl fmt::Display for FileError {
                 f,
                 "this shop comes from a newer Bellows (version {version}, this one reads up to {SCHEMA}): load the newer page and try again"
             ),
-            Self::TooMany { list, count, most } => {
-                write!(f, "this shop has {count} {list}: Bellows takes at most {most}")
+            Self::TooMany(TooMany { list, count }) => {
+                write!(
+                    f,
+                    "this shop has {count} {}: Bellows takes at most {}",
+                    list.many, list.most
+                )
             }
             Self::TextTooLong { field, length } => {
                 write!(
                     f,
-                    "the text in {field} has {length} characters: shorten it to {TEXT_MAX}"
+                    "the text in {field} has {length} characters: shorten it to {NAME_MAX}"
                 )
             }
             Self::BadField { field, read } => {
@@ -124,7 +107,7 @@ impl std::error::Error for FileError {}
 
 /// A shop as JSON with the field names of [`Shop`], one field a line; blank fields are left out.
 ///
-/// Texts are cut to [`TEXT_MAX`] and control characters go, so that what is written is read again, as long as it
+/// Texts are cut to [`NAME_MAX`] and control characters go, so that what is written is read again, as long as it
 /// stays below [`FILE_MAX`] and its lists within their limits.
 pub fn to_json(shop: &Shop) -> String {
     pretty(&tree(shop))
@@ -202,17 +185,16 @@ pub(crate) fn check_version(value: &Value) -> Result<(), FileError> {
 }
 
 fn check_lists(fields: &Value) -> Result<(), FileError> {
-    for (list, most) in LISTS {
-        let items = fields
-            .get(list)
-            .and_then(Value::as_array)
-            .map_or(&[][..], Vec::as_slice);
-        let count = items.len();
-        if count > most {
-            return Err(FileError::TooMany { list, count, most });
-        }
+    for section in SECTIONS {
+        let Some((list, items)) = section
+            .list
+            .zip(fields.get(section.path).and_then(Value::as_array))
+        else {
+            continue;
+        };
+        list.check(items.len()).map_err(FileError::TooMany)?;
         if let Some(at) = items.iter().position(Value::is_array) {
-            return Err(bad_field(&format!("{list}[{at}]"), &items[at]));
+            return Err(bad_field(&format!("{}[{at}]", section.path), &items[at]));
         }
     }
     // A reader of records takes a list of its fields in their order as well: a shop has none.
@@ -242,7 +224,7 @@ fn read<'v, T: Deserialize<'v>>(value: &'v Value) -> Result<T, FileError> {
 fn check_texts(value: &Value, path: &str) -> Result<(), FileError> {
     match value {
         Value::String(text) => match text.chars().count() {
-            length if length > TEXT_MAX => Err(FileError::TextTooLong {
+            length if length > NAME_MAX => Err(FileError::TextTooLong {
                 field: path.to_owned(),
                 length,
             }),
@@ -277,7 +259,7 @@ fn is_shown(c: char) -> bool {
 fn prune(value: &mut Value) {
     match value {
         Value::String(text) => {
-            if let Some((end, _)) = text.char_indices().nth(TEXT_MAX) {
+            if let Some((end, _)) = text.char_indices().nth(NAME_MAX) {
                 text.truncate(end);
             }
         }

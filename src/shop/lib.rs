@@ -17,6 +17,7 @@ pub mod file;
 pub mod guns;
 pub mod label;
 pub mod link;
+pub mod part;
 pub mod pumps;
 pub mod qr;
 pub mod word;

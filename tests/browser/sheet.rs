@@ -34,13 +34,13 @@ fn largest() -> Shop {
     let mut shop = large();
     shop.name = "All that a shop may hold".into();
     let place = shop.places[1].clone();
-    shop.places = (1..=bellows::shop::file::PLACES_MAX)
+    shop.places = (1..=bellows::quantity::field::PLACES.list.map_or(0, |list| list.most))
         .map(|number| Place {
             name: format!("Hangar number {number} on the far side of the field"),
             ..place.clone()
         })
         .collect();
-    shop.tasks = (1..=bellows::shop::file::TASKS_MAX)
+    shop.tasks = (1..=bellows::quantity::field::TASKS.list.map_or(0, |list| list.most))
         .map(|number| Task {
             kind: if number % 2 == 0 {
                 TaskKind::Drill

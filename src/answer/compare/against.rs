@@ -66,10 +66,10 @@ impl Known {
         );
         let plate = |place: &PlaceFacts| place.power.load.as_ref().is_some_and(Load::printed);
         let grades = || circuits.iter().map(|finding| finding.grade);
-        let read = candidate.volts.given && facts.places.iter().all(plate);
-        let at_given = candidate.sound.is_some_and(|(_, at)| at.given);
+        let read = candidate.volts.is_given() && facts.places.iter().all(plate);
+        let at_given = candidate.sound.is_some_and(|(_, at)| at.is_given());
         Self {
-            air: (stated && !doubted && candidate.tank_m3.given).then(|| air(candidate, facts)),
+            air: (stated && !doubted && candidate.tank_m3.is_given()).then(|| air(candidate, facts)),
             circuits: (read && grades().all(|grade| grade != Grade::Unsure)).then(|| grades().collect()),
             sound_db: sound::loudest_db(basis, candidate)
                 .filter(|_| at_given)

@@ -3,7 +3,8 @@
 use super::plate::{self, bare};
 use super::reader::Reader;
 use super::vessel::{Vessel, relief, stamp};
-use super::{CandidateBasis, Figure, StartClue};
+use super::{CandidateBasis, StartClue};
+use quantity::field::Bears;
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, bare_number, read_flow_at, write};
 use shop::pumps::{PumpKind, pump_kind};
 use shop::{Candidate, MachineKind};
@@ -20,65 +21,36 @@ fn label_flow(
             "“{}” is two figures: write the one of this pressure here, the other under “More from the plate”",
             texts[0].trim()
         );
-        reader.fault(names[0], message);
+        reader.refuse(names[0], message);
         return None;
     }
-    let (flow, inline_at) = match read_flow_at(&plate::figure_first(texts[0].trim()), reader.units) {
-        Ok(Some((flow, at))) => (Some(flow), at),
-        Ok(None) => (None, None),
-        Err(error) => {
-            reader.fault(names[0], error.to_string());
-            (None, None)
-        }
-    };
-    let at = flow_pressure(reader, names[1], texts[1]).or(inline_at);
-    let flow = flow?;
-    if flow <= 0.0 {
-        reader.fault(
-            names[0],
-            "a flow must be above zero: leave it blank if the label is silent",
-        );
-        return None;
-    }
+    let read = read_flow_at(&plate::figure_first(texts[0].trim()), reader.units);
+    let read = reader.noted(names[0], read);
+    let at = flow_pressure(reader, names[1], texts[1]).or(read.and_then(|(_, at)| at));
+    let (flow, _) = read?;
     let stated = at.is_some();
-    let at = at.unwrap_or_else(|| {
-        reader
-            .take(names[1], Kind::Pressure, typical_at_psi * PA_PER_PSI)
-            .value
-    });
+    let at = at.unwrap_or_else(|| reader.take(names[1], typical_at_psi * PA_PER_PSI).value);
     Some((FreeAir::m3_s(flow), Gauge::pa(at), stated))
 }
-
-/// No small machine states its flow above this, Pa: two stages end near 175 psi (common practice, no source).
-const FLOW_AT_MOST_PA: f64 = 300.0 * PA_PER_PSI;
 
 /// The pressure at which a flow is stated. The tank's limit is what a hurried eye finds first.
 fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
     let shown = text.trim();
     if plate::two_figures(shown) {
-        reader.fault(
+        reader.refuse(
             name,
             format!("“{shown}” is two figures: which of them stands beside this flow?"),
         );
         return None;
     }
     if shown.to_ascii_lowercase().contains("max") {
-        reader.fault(
+        reader.refuse(
             name,
             format!("“{shown}” is the most that the tank gets: what pressure stands beside the flow?"),
         );
         return None;
     }
-    let at = reader.above_zero(name, Kind::Pressure, &bare(text))?;
-    if at > FLOW_AT_MOST_PA {
-        let most = write(Kind::Pressure, FLOW_AT_MOST_PA, reader.units);
-        reader.fault(
-            name,
-            format!("“{shown}” is too high for the pressure of a flow: use up to {most}"),
-        );
-        return None;
-    }
-    Some(at)
+    reader.get(name, &bare(text))
 }
 
 /// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:
@@ -90,8 +62,8 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [bool; 2
         120.0
     } * PA_PER_PSI;
     let band = 30.0 * PA_PER_PSI;
-    let out = reader.above_zero("cut_out", Kind::Pressure, &candidate.cut_out);
-    let cut_in = reader.above_zero("cut_in", Kind::Pressure, &candidate.cut_in);
+    let out = reader.get("cut_out", &candidate.cut_out);
+    let cut_in = reader.get("cut_in", &candidate.cut_in);
     let (cut_in, out) = match (cut_in, out) {
         (Some(low), Some(high)) if low < high => return (Gauge::pa(low), Gauge::pa(high), [true; 2]),
         (Some(low), Some(high)) => {
@@ -99,7 +71,7 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [bool; 2
                 write(Kind::Pressure, low, reader.units),
                 write(Kind::Pressure, high, reader.units),
             );
-            reader.fault("cut_in", format!("cut-in {low} is not below cut-out {out}: the switch could never open; are the two swapped?"));
+            reader.refuse("cut_in", format!("cut-in {low} is not below cut-out {out}: the switch could never open; are the two swapped?"));
             (None, Some(high))
         }
         other => other,
@@ -107,20 +79,12 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [bool; 2
     let given = [cut_in.is_some(), out.is_some()];
     let out = match (out, cut_in) {
         (Some(high), _) => high,
-        (None, Some(low)) => {
-            reader
-                .take("cut_out", Kind::Pressure, (low + band).max(usual_out))
-                .value
-        }
-        (None, None) => reader.take("cut_out", Kind::Pressure, usual_out).value,
+        (None, Some(low)) => reader.take("cut_out", (low + band).max(usual_out)).value,
+        (None, None) => reader.take("cut_out", usual_out).value,
     };
     let low = match cut_in {
         Some(low) => low,
-        None => {
-            reader
-                .take("cut_in", Kind::Pressure, (out - band).max(0.6 * out))
-                .value
-        }
+        None => reader.take("cut_in", (out - band).max(0.6 * out)).value,
     };
     (Gauge::pa(low), Gauge::pa(out), given)
 }
@@ -141,13 +105,13 @@ fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
         if let Some(multiple) = multiple {
             return StartClue::Multiple(multiple);
         }
-        reader.fault(
+        reader.refuse(
             "start",
             format!("“{text}” is no multiple of the running current: use 1x to 20x, e.g. 6x"),
         );
         return StartClue::Unknown;
     }
-    match reader.above_zero("start", Kind::Current, text) {
+    match reader.get("start", text) {
         Some(amps) => StartClue::Amps(amps),
         None => StartClue::Unknown,
     }
@@ -174,23 +138,18 @@ pub(super) fn candidate_basis(
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
     let (cut_in, cut_out, switch_given) = switch(reader, candidate);
-    let sound_at = reader.above_zero_or("sound_at", Kind::Length, &candidate.sound_at, 1.0);
-    let sound = reader.get("sound", Kind::SoundLevel, &bare(&candidate.sound));
-    let duty = reader.within("duty", Kind::Fraction, &bare(&candidate.duty), &(0.05..=1.0));
+    let sound_at = reader.or("sound_at", &candidate.sound_at, 1.0);
+    let sound = reader.get("sound", &bare(&candidate.sound));
     let pump = pump_kind(&candidate.pump, candidate.kind);
-    let duty = match duty {
-        Some(value) => Figure { value, given: true },
-        None => reader.take("duty", Kind::Fraction, usual_duty(pump)),
-    };
     let connections = plate::connections(reader, &candidate.volts, &candidate.amps);
     let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
-    let power_w = reader.above_zero("power", Kind::Power, &bare(&candidate.power));
+    let power_w = reader.get("power", &bare(&candidate.power));
     let start = start_clue(reader, &candidate.start);
-    let volts = reader.above_zero_or("volts", Kind::Voltage, &volts, usual_volts);
-    let amps = reader.above_zero("amps", Kind::Current, &amps);
-    let name = candidate.name.trim();
+    let volts = reader.or("volts", &volts, usual_volts);
+    let amps = reader.get("amps", &amps);
+    let name = reader.words("name", &candidate.name);
     CandidateBasis {
-        unread: reader.refused(&["volts", "amps", "power", "start"]),
+        unread: reader.first_refused(Bears::Power),
         name: if name.is_empty() {
             "this machine".into()
         } else {
@@ -199,7 +158,7 @@ pub(super) fn candidate_basis(
         kind: candidate.kind,
         pump,
         vessel: vessel(reader, candidate),
-        sound_power_db: reader.get("sound_power", Kind::SoundLevel, &bare(&candidate.sound_power)),
+        sound_power_db: reader.get("sound_power", &bare(&candidate.sound_power)),
         flows: [first, second]
             .into_iter()
             .flatten()
@@ -207,7 +166,7 @@ pub(super) fn candidate_basis(
             .collect(),
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
-        tank_m3: reader.above_zero_or("tank", Kind::Volume, &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
+        tank_m3: reader.or("tank", &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
         volts,
         amps,
         connections,
@@ -216,11 +175,11 @@ pub(super) fn candidate_basis(
         cut_in,
         cut_out,
         switch_given,
-        duty,
+        duty: reader.or("duty", &bare(&candidate.duty), usual_duty(pump)),
         sound: sound.map(|level| (level, sound_at)),
-        mass_kg: reader.above_zero("weight", Kind::Mass, &bare(&candidate.weight)),
+        mass_kg: reader.get("weight", &bare(&candidate.weight)),
         wheels: candidate.wheels,
-        price: reader.get("price", Kind::Money, &candidate.price),
+        price: reader.get("price", &candidate.price),
         measured: None,
     }
 }

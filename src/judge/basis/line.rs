@@ -2,12 +2,11 @@
 
 use super::reader::Reader;
 use super::vessel::{condition, is_none, stamp};
-use super::{AuxiliaryBasis, FOOT, LimitsBasis, LineBasis, Pipe};
-use quantity::Kind;
+use super::{AuxiliaryBasis, LimitsBasis, LineBasis, Pipe};
+use physics::line::TYPICAL_DROOP_PA_PER_M3_S;
+use quantity::{M_PER_FT, M_PER_IN, S_PER_H};
 use shop::Shop;
-
-/// m.
-const INCH: f64 = 0.0254;
+use shop::part::Part;
 
 /// What a pipe's name says of it. Plastic made for compressed air (PE-RT, HDPE, nylon) is called by its own name.
 fn pipe(text: &str) -> Option<Pipe> {
@@ -34,50 +33,32 @@ fn pipe(text: &str) -> Option<Pipe> {
 
 /// Default layout: a heavier trunk hose to the bench, a light short whip to the hand. Common practice, no source.
 pub(super) fn line_basis(reader: &mut Reader, shop: &Shop) -> LineBasis {
-    reader.path = "line".into();
+    reader.part = Part::Line;
     let line = &shop.line;
     LineBasis {
-        droop: reader
-            .or(
-                "droop",
-                Kind::Droop,
-                &line.droop,
-                physics::line::TYPICAL_DROOP_PA_PER_M3_S,
-            )
-            .value,
+        droop: reader.or("droop", &line.droop, TYPICAL_DROOP_PA_PER_M3_S).value,
         trunk: (
+            reader.or("trunk_bore", &line.trunk_bore, 0.375 * M_PER_IN).value,
             reader
-                .above_zero_or("trunk_bore", Kind::Bore, &line.trunk_bore, 0.375 * INCH)
-                .value,
-            reader
-                .above_zero_or("trunk_length", Kind::Length, &line.trunk_length, 25.0 * FOOT)
+                .or("trunk_length", &line.trunk_length, 25.0 * M_PER_FT)
                 .value,
         ),
-        couplers: reader
-            .or("couplers", Kind::Count, &line.couplers, 2.0)
-            .value
-            .min(20.0),
+        couplers: reader.or("couplers", &line.couplers, 2.0).value,
         whip: (
-            reader
-                .above_zero_or("whip_bore", Kind::Bore, &line.whip_bore, 0.25 * INCH)
-                .value,
-            reader
-                .above_zero_or("whip_length", Kind::Length, &line.whip_length, 10.0 * FOOT)
-                .value,
+            reader.or("whip_bore", &line.whip_bore, 0.25 * M_PER_IN).value,
+            reader.or("whip_length", &line.whip_length, 10.0 * M_PER_FT).value,
         ),
-        loss_share: reader
-            .above_zero_or("loss_share", Kind::Fraction, &line.loss_share, 0.1)
-            .value,
+        loss_share: reader.or("loss_share", &line.loss_share, 0.1).value,
         pipe: pipe(&line.pipe),
         breathed: !line.breathing.trim().is_empty() && !is_none(&line.breathing),
     }
 }
 
 pub(super) fn auxiliary_basis(reader: &mut Reader, shop: &Shop) -> Option<AuxiliaryBasis> {
-    reader.path = "auxiliary".into();
+    reader.part = Part::Auxiliary;
     let stamp = stamp(reader, "rated", &shop.auxiliary.rated);
     let condition = condition(reader, "condition", &shop.auxiliary.condition);
-    let tank_m3 = reader.above_zero("tank", Kind::Volume, &shop.auxiliary.tank)?;
+    let tank_m3 = reader.get("tank", &shop.auxiliary.tank)?;
     Some(AuxiliaryBasis {
         tank_m3,
         stamp,
@@ -87,15 +68,15 @@ pub(super) fn auxiliary_basis(reader: &mut Reader, shop: &Shop) -> Option<Auxili
 }
 
 pub(super) fn limits_basis(reader: &mut Reader, shop: &Shop) -> LimitsBasis {
-    reader.path = "limits".into();
+    reader.part = Part::Limits;
     let limits = &shop.limits;
     LimitsBasis {
-        lift_kg: reader.above_zero("lift", Kind::Mass, &limits.lift),
-        tailgate_m: reader.above_zero_or("tailgate", Kind::Length, &limits.tailgate, 34.0 * INCH),
-        budget: reader.above_zero("budget", Kind::Money, &limits.budget),
-        loudest_dba: reader.get("loudest", Kind::SoundLevel, &limits.loudest),
-        hours_s: reader.above_zero_or("hours", Kind::Hours, &limits.hours, 1_500.0 * 3_600.0),
-        day_s: reader.above_zero_or("day", Kind::Hours, &limits.day, 4.0 * 3_600.0),
-        tariff: reader.or("tariff", Kind::Tariff, &limits.tariff, 0.17),
+        lift_kg: reader.get("lift", &limits.lift),
+        tailgate_m: reader.or("tailgate", &limits.tailgate, 34.0 * M_PER_IN),
+        budget: reader.get("budget", &limits.budget),
+        loudest_dba: reader.get("loudest", &limits.loudest),
+        hours_s: reader.or("hours", &limits.hours, 1_500.0 * S_PER_H),
+        day_s: reader.or("day", &limits.day, 4.0 * S_PER_H),
+        tariff: reader.or("tariff", &limits.tariff, 0.17),
     }
 }

@@ -6,7 +6,7 @@ use crate::assess::machine::plug_amps;
 use physics::air::Air;
 use physics::compressor::{Claim, Pump, RATING_PA, isentropic_watts, judge_claim};
 use physics::measure::{self, Delivered, Leak, MeasureError, Measured, Timed};
-use quantity::{Absolute, FreeAir, Gauge, Kind, read, write};
+use quantity::{Absolute, FreeAir, Gauge, Kind, write};
 use shop::Candidate;
 
 /// Times of several runs, apart by ";" or by "/" between blanks: a comma may be a decimal one, "1/2" a fraction.
@@ -15,15 +15,10 @@ fn times(reader: &mut Reader, name: &str, text: &str) -> Option<Vec<f64>> {
     let parts = parts.map(str::trim).filter(|part| !part.is_empty());
     let mut seconds = Vec::new();
     for part in parts {
-        match read(Kind::Duration, part, reader.units) {
-            Ok(Some(time)) if time > 0.0 => seconds.push(time),
-            Ok(Some(_)) => {
-                reader.fault(name, format!("“{part}” must be above zero, e.g. 182 s"));
-                return None;
-            }
-            Ok(None) => {}
+        match reader.row(name).read(part, reader.units) {
+            Ok(time) => seconds.extend(time),
             Err(error) => {
-                reader.fault(name, error.to_string());
+                reader.refuse(name, error);
                 return None;
             }
         }
@@ -67,17 +62,17 @@ impl Job {
         usual: [Option<Gauge>; 2],
     ) -> Option<(Vec<f64>, [Gauge; 2])> {
         let seconds = times(reader, self.time, time);
-        let read = [(self.from, from), (self.to, to)]
-            .map(|(name, text)| (name, text, reader.get(name, Kind::Pressure, text)));
+        let read =
+            [(self.from, from), (self.to, to)].map(|(name, text)| (name, text, reader.get(name, text)));
         let seconds = seconds?;
         let mut readings = [Gauge::pa(0.0); 2];
         for ((reading, (name, text, value)), usual) in readings.iter_mut().zip(read).zip(usual) {
             *reading = match (value, usual) {
                 (Some(value), _) => Gauge::pa(value),
-                (None, Some(usual)) => Gauge::pa(reader.take(name, Kind::Pressure, usual.as_pa()).value),
+                (None, Some(usual)) => Gauge::pa(reader.take(name, usual.as_pa()).value),
                 (None, None) => {
                     if text.trim().is_empty() {
-                        reader.fault(name, "what did the gauge read when the clock stopped?");
+                        reader.refuse(name, "what did the gauge read when the clock stopped?");
                     }
                     return None;
                 }
@@ -96,9 +91,8 @@ impl Job {
             | MeasureError::NotChoked(_) => self.to,
             _ => self.time,
         };
-        let field = reader.field(name);
-        if !reader.faults.iter().any(|fault| fault.field == field) {
-            reader.fault(name, error.to_string());
+        if !reader.refused(name) {
+            reader.refuse(name, error);
         }
     }
 }
@@ -119,7 +113,7 @@ fn believable(reader: &mut Reader, basis: &CandidateBasis, pump: &Pump) -> bool 
         write(Kind::Current, amps, reader.units),
         write(Kind::Voltage, basis.volts.value, reader.units)
     );
-    reader.fault(PUMP_UP.time, message);
+    reader.refuse(PUMP_UP.time, message);
     false
 }
 
@@ -140,7 +134,7 @@ pub(super) fn measured(
     basis: &CandidateBasis,
     air: &Air,
 ) -> Option<Measured> {
-    let volume_m3 = if basis.tank_m3.given {
+    let volume_m3 = if basis.tank_m3.is_given() {
         basis.tank_m3.value
     } else {
         0.0

@@ -1,19 +1,15 @@
 //! A place: its air, its circuit, who is near.
 
-use std::ops::RangeInclusive;
-
+use super::PlaceBasis;
 use super::plate::bare;
 use super::reader::Reader;
 use super::standing::standing;
 use super::wiring::{Wiring, wiring};
-use super::{FOOT, PlaceBasis};
-use physics::air::{Air, HUMIDITY, RATING, ZERO_CELSIUS, standard_pressure};
+use physics::air::{Air, RATING, standard_pressure};
 use physics::circuit::Code;
-use quantity::{Absolute, Kind};
+use quantity::field::Bears;
+use quantity::{Absolute, K_AT_0_C, M_PER_FT};
 use shop::{Place, Units};
-
-/// Air temperatures at which somebody works in a shop, K: -30 to 55 °C.
-const WORKING_KELVIN: RangeInclusive<f64> = 243.15..=328.15;
 
 /// Branch wire that a breaker asks for, taken where the wire is blank: breaker A, area m². The last row serves all above.
 /// Source: NEC 240.4(D), 310.16; IEC 60364-5-52, 2.5 mm² being usual for outlets (from memory).
@@ -37,33 +33,22 @@ pub fn wire_for(code: Code, breaker_a: f64) -> f64 {
 }
 
 fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [bool; 2]) {
-    let altitude = reader.or("altitude", Kind::Altitude, &place.altitude, 0.0);
-    let kelvin = reader.within(
-        "temperature",
-        Kind::Temperature,
-        &place.temperature,
-        &WORKING_KELVIN,
-    );
-    let warmth_given = kelvin.is_some();
-    let kelvin = kelvin.unwrap_or_else(|| {
-        reader
-            .take("temperature", Kind::Temperature, ZERO_CELSIUS + 20.0)
-            .value
+    let altitude = reader.or("altitude", &place.altitude, 0.0);
+    let warmth = reader.or("temperature", &place.temperature, K_AT_0_C + 20.0);
+    let humidity = reader.or("humidity", &place.humidity, 0.5).value;
+    let stated = reader.get("station_pressure", &place.station_pressure);
+    let pressure = match stated {
+        Some(pressure) => Ok(Absolute::pa(pressure)),
+        None => standard_pressure(altitude.value),
+    };
+    // The table's ranges lie within what `air` takes, which a test looks after.
+    let air = pressure.and_then(|pressure| Air::new(pressure, warmth.value, humidity));
+    let air = air.unwrap_or_else(|error| {
+        reader.refuse("temperature", error);
+        RATING
     });
-    let humidity = reader.within("humidity", Kind::Fraction, &place.humidity, &HUMIDITY);
-    let humidity = humidity.unwrap_or_else(|| reader.take("humidity", Kind::Fraction, 0.5).value);
-    let stated = reader.get("station_pressure", Kind::StationPressure, &place.station_pressure);
-    let pressure = stated
-        .map(Absolute::pa)
-        .or_else(|| standard_pressure(altitude.value).ok());
-    let air = pressure.and_then(|pressure| Air::new(pressure, kelvin, humidity).ok());
-    // Both ranges lie within what `air` takes, so its own refusal never decides here.
-    let given = [altitude.given || stated.is_some(), warmth_given];
-    (
-        air.unwrap_or(RATING),
-        stated.is_none().then_some(altitude.value),
-        given,
-    )
+    let given = [altitude.is_given() || stated.is_some(), warmth.is_given()];
+    (air, stated.is_none().then_some(altitude.value), given)
 }
 
 /// Mains voltage of small machines where these units are used. Common practice, no source.
@@ -86,54 +71,32 @@ fn usual_breaker(wiring: &Wiring) -> f64 {
     }
 }
 
-/// Fields of a place that its power rests on.
-const POWER_FIELDS: [&str; 16] = [
-    "volts",
-    "breaker",
-    "other_load",
-    "branch_gauge",
-    "branch_length",
-    "cord_gauge",
-    "cord_length",
-    "generator",
-    "outlet",
-    "wire_metal",
-    "adapter",
-    "generator_stands",
-    "gfci",
-    "spare_volts",
-    "spare_breaker",
-    "cord_planned",
-];
-
 pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
+    let name = reader.words("name", &place.name);
     let (air, altitude_m, air_given) = place_air(reader, place);
-    let volts = reader.above_zero_or("volts", Kind::Voltage, &place.volts, mains(reader.units));
+    let volts = reader.or("volts", &place.volts, mains(reader.units));
     let wiring = wiring(reader, place, volts.value);
     let usual_breaker = usual_breaker(&wiring);
-    let breaker_a = reader.above_zero_or("breaker", Kind::Current, &bare(&place.breaker), usual_breaker);
+    let breaker_a = reader.or("breaker", &bare(&place.breaker), usual_breaker);
     let usual_wire = wire_for(wiring.code, breaker_a.value);
-    let gauge = reader.or("branch_gauge", Kind::WireArea, &place.branch_gauge, usual_wire);
-    let length = reader.or("branch_length", Kind::Length, &place.branch_length, 40.0 * FOOT);
-    let other_a = reader
-        .or("other_load", Kind::Current, &place.other_load, 0.0)
-        .value;
-    let cord_gauge = reader.get("cord_gauge", Kind::WireArea, &place.cord_gauge);
-    let cord_length = reader.get("cord_length", Kind::Length, &place.cord_length);
+    let gauge = reader.or("branch_gauge", &place.branch_gauge, usual_wire);
+    let length = reader.or("branch_length", &place.branch_length, 40.0 * M_PER_FT);
+    let other_a = reader.or("other_load", &place.other_load, 0.0).value;
+    let cord_gauge = reader.get("cord_gauge", &place.cord_gauge);
+    let cord_length = reader.get("cord_length", &place.cord_length);
     let cord = match (cord_gauge, cord_length) {
         (None, None) => None,
         (Some(area), Some(length)) => Some((area, length)),
-        (Some(area), None) => Some((area, reader.take("cord_length", Kind::Length, 50.0 * FOOT).value)),
+        (Some(area), None) => Some((area, reader.take("cord_length", 50.0 * M_PER_FT).value)),
         (None, Some(length)) if length > 0.0 => {
             // The cord that lies about: 16 AWG. Common practice, no source.
-            Some((reader.take("cord_gauge", Kind::WireArea, 1.309e-6).value, length))
+            Some((reader.take("cord_gauge", 1.309e-6).value, length))
         }
         (None, Some(_)) => None,
     };
-    let name = place.name.trim();
-    let generator_va = reader.above_zero("generator", Kind::ApparentPower, &place.generator);
+    let generator_va = reader.get("generator", &place.generator);
     PlaceBasis {
-        unread: reader.refused(&POWER_FIELDS),
+        unread: reader.first_refused(Bears::Power),
         name: if name.is_empty() {
             "this place".into()
         } else {
@@ -149,9 +112,9 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         branch: (gauge, length),
         cord,
         generator_va,
-        listener_m: reader.above_zero_or("listener", Kind::Length, &place.listener, 10.0 * FOOT),
-        neighbour_m: reader.above_zero("neighbour", Kind::Length, &place.neighbour),
-        wall_loss_db: reader.or("wall_loss", Kind::LevelLoss, &place.wall_loss, 15.0),
+        listener_m: reader.or("listener", &place.listener, 10.0 * M_PER_FT),
+        neighbour_m: reader.get("neighbour", &place.neighbour),
+        wall_loss_db: reader.or("wall_loss", &place.wall_loss, 15.0),
         inlet_ducted: place.inlet_ducted,
         boxed: place.boxed,
         standing: standing(reader, place),

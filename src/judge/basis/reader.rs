@@ -1,98 +1,129 @@
-//! Reads one field after the other, and notes faults and what was taken.
+//! Reads one field after the other by the table of fields, and notes what was refused and what was taken.
 
-use std::ops::RangeInclusive;
-
-use super::Figure;
-use quantity::{Kind, read, write};
-use shop::Units;
+use quantity::field::{Bears, Field, check_length};
+use quantity::{Known, ReadError, Units, write};
 use shop::change::{Change, Fault};
+use shop::part::Part;
 
-/// What the fields are read with.
+/// A field whose text was not taken. The text stays; what hangs on it is not judged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal {
+    /// The part of the shop that it belongs to.
+    pub part: Part,
+    /// Its row in the table: what it is called and what it bears on.
+    pub field: &'static Field,
+    /// The sentence for beside the field: what was read and what would do.
+    pub message: String,
+}
+
+impl Refusal {
+    /// Its path in the shop, e.g. `candidates.0.flow`.
+    pub fn path(&self) -> String {
+        self.part.path(self.field.key)
+    }
+
+    /// As the page takes it.
+    pub fn fault(&self) -> Fault {
+        Fault {
+            field: self.path(),
+            message: self.message.clone(),
+        }
+    }
+}
+
+/// What the fields of one part of a shop are read with.
 pub(super) struct Reader {
     pub units: Units,
-    pub path: String,
-    pub faults: Vec<Fault>,
+    pub part: Part,
+    pub refusals: Vec<Refusal>,
     pub taken: Vec<Change>,
 }
 
 impl Reader {
-    pub fn field(&self, name: &str) -> String {
-        format!("{}.{name}", self.path)
-    }
-    pub fn fault(&mut self, name: &str, message: impl Into<String>) {
-        let field = self.field(name);
-        self.faults.push(Fault {
-            field,
-            message: message.into(),
+    pub fn refuse(&mut self, key: &str, message: impl ToString) {
+        self.refusals.push(Refusal {
+            part: self.part,
+            field: self.row(key),
+            message: message.to_string(),
         });
     }
-    /// Path of the first of some fields that could not be read.
-    pub fn refused(&self, names: &[&str]) -> Option<String> {
-        let mut paths = names.iter().map(|name| self.field(name));
-        paths.find(|path| self.faults.iter().any(|fault| fault.field == *path))
+
+    /// Whether a field of this part was refused.
+    pub fn refused(&self, key: &str) -> bool {
+        let of = |refusal: &&Refusal| refusal.part == self.part && refusal.field.key == key;
+        self.refusals.iter().any(|refusal| of(&refusal))
     }
-    /// What a field says; nothing where it is blank or cannot be read.
-    pub fn get(&mut self, name: &str, kind: Kind, text: &str) -> Option<f64> {
-        match read(kind, text, self.units) {
+
+    /// Path of the first field of this part that was refused and that such a judgement rests on.
+    pub fn first_refused(&self, bears: Bears) -> Option<String> {
+        let of = |refusal: &&Refusal| refusal.part == self.part && refusal.field.bears == bears;
+        self.refusals.iter().find(of).map(Refusal::path)
+    }
+
+    /// What a reading found; a refusal is noted beside the field.
+    pub fn noted<T>(&mut self, key: &str, read: Result<Option<T>, ReadError>) -> Option<T> {
+        match read {
             Ok(value) => value,
             Err(error) => {
-                self.fault(name, error.to_string());
+                self.refuse(key, error);
                 None
             }
         }
     }
-    /// The same where zero makes no sense.
-    pub fn above_zero(&mut self, name: &str, kind: Kind, text: &str) -> Option<f64> {
-        let value = self.get(name, kind, text)?;
-        if value > 0.0 {
-            return Some(value);
+
+    /// A name or another word, as far as it is kept.
+    pub fn words<'a>(&mut self, key: &str, text: &'a str) -> &'a str {
+        let kept = check_length(text);
+        if let Err(error) = kept {
+            self.refuse(key, error);
         }
-        self.fault(
-            name,
-            format!(
-                "“{}” must be above zero, e.g. {}",
-                text.trim(),
-                kind.example(self.units)
-            ),
-        );
-        None
+        text.trim()
     }
-    pub fn take(&mut self, name: &str, kind: Kind, typical: f64) -> Figure {
-        self.taken.push(Change {
-            field: self.field(name),
-            text: write(kind, typical, self.units),
-        });
-        Figure {
-            value: typical,
-            given: false,
-        }
+
+    pub fn row(&self, key: &str) -> &'static Field {
+        self.part.section().row(key)
     }
-    /// What a field says, or what is typical.
-    pub fn or(&mut self, name: &str, kind: Kind, text: &str, typical: f64) -> Figure {
-        match self.get(name, kind, text) {
-            Some(value) => Figure { value, given: true },
-            None => self.take(name, kind, typical),
-        }
+
+    /// What a field says; nothing where it is blank or refused.
+    pub fn get(&mut self, key: &str, text: &str) -> Option<f64> {
+        self.get_as(self.row(key), text)
     }
-    pub fn above_zero_or(&mut self, name: &str, kind: Kind, text: &str, typical: f64) -> Figure {
-        match self.above_zero(name, kind, text) {
-            Some(value) => Figure { value, given: true },
-            None => self.take(name, kind, typical),
+
+    /// The same by a row of its own.
+    pub fn get_as(&mut self, field: &Field, text: &str) -> Option<f64> {
+        self.noted(field.key, field.read(text, self.units))
+    }
+
+    /// What a field says, or what is usual.
+    pub fn or(&mut self, key: &str, text: &str, usual: f64) -> Known {
+        self.or_as(self.row(key), text, usual)
+    }
+
+    /// The same by a row of its own.
+    pub fn or_as(&mut self, field: &Field, text: &str, usual: f64) -> Known {
+        let origin = self.part.section().origin;
+        match self.get_as(field, text) {
+            Some(value) => Known { value, origin },
+            None => self.take_as(field, usual),
         }
     }
-    pub fn within(&mut self, name: &str, kind: Kind, text: &str, range: &RangeInclusive<f64>) -> Option<f64> {
-        let value = self.get(name, kind, text)?;
-        if range.contains(&value) {
-            return Some(value);
+
+    /// What is usual, noted so that the page can show it.
+    pub fn take(&mut self, key: &str, usual: f64) -> Known {
+        self.take_as(self.row(key), usual)
+    }
+
+    /// The same by a row of its own.
+    pub fn take_as(&mut self, field: &Field, usual: f64) -> Known {
+        if let Some(kind) = field.kind() {
+            self.taken.push(Change {
+                field: self.part.path(field.key),
+                text: write(kind, usual, self.units),
+            });
         }
-        let (low, high) = (
-            write(kind, *range.start(), self.units),
-            write(kind, *range.end(), self.units),
-        );
-        self.fault(
-            name,
-            format!("“{}” is out of range here: use {low} to {high}", text.trim()),
-        );
-        None
+        Known {
+            value: usual,
+            origin: self.part.section().blank,
+        }
     }
 }

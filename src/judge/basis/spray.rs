@@ -75,7 +75,7 @@ fn sprayed_at(reader: &mut Reader, text: &str) -> Option<SprayedAt> {
         "“{}”: say booth, outdoors, another room, or beside the compressor",
         text.trim()
     );
-    reader.fault("sprayed", message);
+    reader.refuse("sprayed", message);
     None
 }
 
@@ -90,7 +90,7 @@ pub(super) fn spray(reader: &mut Reader, task: &Task) -> Option<Spray> {
             "“{}” is no gun known here: use touch-up, LVLP, HVLP or conventional",
             task.gun.trim()
         );
-        reader.fault("gun", message);
+        reader.refuse("gun", message);
     }
     let usual = if task.kind == TaskKind::PrimerGun {
         GunKind::TouchUp

@@ -79,7 +79,7 @@ fn airplane(reader: &mut Reader, text: &str) -> Option<Airplane> {
     ) {
         return Some(Airplane::Fueled);
     }
-    reader.fault(
+    reader.refuse(
         "airplane",
         format!("“{}”: say fueled, never fueled, or none", text.trim()),
     );
@@ -151,7 +151,7 @@ fn spot(reader: &mut Reader, text: &str) -> (Option<Spot>, Option<f64>, Option<f
             "“{}”: say on the floor, how high up and how far away, or outside",
             text.trim()
         );
-        reader.fault("compressor_stands", message);
+        reader.refuse("compressor_stands", message);
     }
     (spot, up, away)
 }
@@ -194,7 +194,7 @@ fn box_size(reader: &mut Reader, text: &str) -> Option<[f64; 3]> {
     } else {
         "1.2 x 0.9 x 0.9 m"
     };
-    reader.fault(
+    reader.refuse(
         "box_size",
         format!(
             "“{}” is no box: give length, width and height, e.g. {example}",
@@ -212,9 +212,7 @@ pub(super) fn standing(reader: &mut Reader, place: &Place) -> Standing {
         up_m,
         away_m,
         box_m: box_size(reader, &place.box_size),
-        fan: reader
-            .above_zero("box_fan", Kind::Flow, &place.box_fan)
-            .map(FreeAir::m3_s),
+        fan: reader.get("box_fan", &place.box_fan).map(FreeAir::m3_s),
         hangar: place.name.to_lowercase().contains("hangar"),
     }
 }

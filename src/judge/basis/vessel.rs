@@ -2,7 +2,7 @@
 
 use super::plate::bare;
 use super::reader::Reader;
-use quantity::{Gauge, Kind};
+use quantity::Gauge;
 
 /// The pressure stamped on a tank.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -83,9 +83,7 @@ fn pressure(reader: &mut Reader, name: &str, text: &str) -> Option<Gauge> {
     } else {
         kept.join(" ")
     };
-    reader
-        .above_zero(name, Kind::Pressure, &bare(&kept))
-        .map(Gauge::pa)
+    reader.get(name, &bare(&kept)).map(Gauge::pa)
 }
 
 /// Whether a text is a word for nothing: "none", "no".
@@ -155,7 +153,7 @@ pub(super) fn condition(reader: &mut Reader, name: &str, text: &str) -> Conditio
     ) {
         return Condition::Used;
     }
-    reader.fault(
+    reader.refuse(
         name,
         format!(
             "“{}”: say new, used, or what is wrong with it, e.g. rusty",

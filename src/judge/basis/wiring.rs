@@ -224,7 +224,7 @@ fn outlet(reader: &mut Reader, text: &str, volts: f64) -> Option<Outlet> {
         _ => face(text),
     };
     if found.is_none() {
-        reader.fault(
+        reader.refuse(
             "outlet",
             format!("“{}” is no outlet known here: use {OUTLETS}", text.trim()),
         );
@@ -243,7 +243,7 @@ fn metal(reader: &mut Reader, text: &str) -> Metal {
     if sought.starts_with("al") || sought.contains("clad") {
         return Metal::Aluminum;
     }
-    reader.fault(
+    reader.refuse(
         "wire_metal",
         format!("“{}” is no metal known here: use copper or aluminum", text.trim()),
     );
@@ -256,7 +256,7 @@ fn yes_or_no(reader: &mut Reader, name: &str, text: &str) -> Option<bool> {
         "yes" | "y" | "true" | "goes" | "comes" => Some(true),
         "no" | "n" | "none" | "false" | "stays" => Some(false),
         _ => {
-            reader.fault(name, format!("“{}”: say yes or no", text.trim()));
+            reader.refuse(name, format!("“{}”: say yes or no", text.trim()));
             None
         }
     }
@@ -321,7 +321,7 @@ fn stands(reader: &mut Reader, text: &str) -> Option<Stands> {
     if far || holds_any(&rest, &near) {
         return Some(if far { Stands::Outdoors } else { Stands::ByTheDoor });
     }
-    reader.fault(
+    reader.refuse(
         "generator_stands",
         format!("“{}”: say “outdoors, 20 ft from doors” or “indoors”", text.trim()),
     );
@@ -364,8 +364,8 @@ fn code(units: Units, volts: f64, outlet: Option<Outlet>) -> Code {
 
 pub(super) fn wiring(reader: &mut Reader, place: &Place, volts: f64) -> Wiring {
     let outlet = outlet(reader, &place.outlet, volts);
-    let spare_volts = reader.above_zero("spare_volts", Kind::Voltage, &place.spare_volts);
-    let spare_breaker = reader.above_zero("spare_breaker", Kind::Current, &place.spare_breaker);
+    let spare_volts = reader.get("spare_volts", &place.spare_volts);
+    let spare_breaker = reader.get("spare_breaker", &place.spare_breaker);
     Wiring {
         code: code(reader.units, volts, outlet),
         outlet,
@@ -374,7 +374,7 @@ pub(super) fn wiring(reader: &mut Reader, place: &Place, volts: f64) -> Wiring {
         generator_stands: stands(reader, &place.generator_stands),
         gfci: gfci(reader, &place.gfci),
         spare: spare_volts.map(|volts| (volts, spare_breaker)),
-        cord_planned_m: reader.above_zero("cord_planned", Kind::Length, &place.cord_planned),
+        cord_planned_m: reader.get("cord_planned", &place.cord_planned),
         machine_comes: yes_or_no(reader, "machine_comes", &place.machine_comes),
         cord_gauge_given: !place.cord_gauge.trim().is_empty(),
         cord_length_given: !place.cord_length.trim().is_empty(),

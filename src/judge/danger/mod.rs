@@ -209,7 +209,7 @@ fn not_read(case: &Case) -> Vec<Danger> {
         .chain(of_second)
         .chain(of_tasks);
     fields
-        .filter(|field| case.basis.faults.iter().any(|fault| fault.field == *field))
+        .filter(|field| case.basis.faults.iter().any(|fault| fault.path() == *field))
         .map(|field| ask(Cause::NotRead { field }))
         .collect()
 }

@@ -85,7 +85,7 @@ fn over_stamp(case: &Case, stamp: Gauge) -> Danger {
 /// A switch that no such pump reaches, or no such pump should.
 fn over_pump(case: &Case) -> Option<Danger> {
     let machine = case.candidate;
-    let small = machine.tank_m3.given && machine.tank_m3.value <= HAND_CARRY_GAL * M3_PER_GALLON;
+    let small = machine.tank_m3.is_given() && machine.tank_m3.value <= HAND_CARRY_GAL * M3_PER_GALLON;
     let [portable, other] = ONE_STAGE_PSI.map(Gauge::psi);
     let usual = match machine.pump {
         Some(pump) => pump.traits().most(),

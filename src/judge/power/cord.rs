@@ -87,7 +87,7 @@ fn low_volts(case: &Case, load: &Load) -> Option<Found> {
     }
     let place = case.place;
     let by_cord = cord_of(place).is_some();
-    let wire_given = place.branch.0.given && place.branch.1.given;
+    let wire_given = place.branch.0.is_given() && place.branch.1.is_given();
     let cord_given = place.wiring.cord_gauge_given && place.wiring.cord_length_given;
     let given = load.printed() && if by_cord { cord_given } else { wire_given };
     Some(Found {

@@ -54,7 +54,7 @@ fn wrong_adapter(case: &Case) -> Option<Cause> {
 fn breaker_over_wire(case: &Case) -> Option<Cause> {
     let place = case.place;
     let (area, breaker) = (place.branch.0, place.breaker_a);
-    if !area.given || !breaker.given || place.generator_va.is_some() {
+    if !area.is_given() || !breaker.is_given() || place.generator_va.is_some() {
         return None;
     }
     let metal = place.wiring.metal;
@@ -93,7 +93,7 @@ pub(super) fn lawful_motor_circuit(case: &Case) -> bool {
 fn breaker_over_outlet(case: &Case) -> Option<Cause> {
     let face = case.place.wiring.face()?;
     let breaker = case.place.breaker_a;
-    (breaker.given && breaker.value > face.breaker_a).then_some(Cause::BreakerOverOutlet {
+    (breaker.is_given() && breaker.value > face.breaker_a).then_some(Cause::BreakerOverOutlet {
         breaker_a: breaker.value,
         outlet: face.name,
         outlet_a: face.amps,
@@ -105,7 +105,7 @@ fn large_breaker(case: &Case) -> Option<Cause> {
     let (place, load) = (case.place, case.load?);
     let large_face = place.wiring.face().is_some_and(|face| face.amps >= 30.0);
     let typed_cord = super::load::cord_of(place).is_some() && place.wiring.cord_gauge_given;
-    let large = place.breaker_a.given && place.breaker_a.value >= LARGE_A && typed_cord;
+    let large = place.breaker_a.is_given() && place.breaker_a.value >= LARGE_A && typed_cord;
     let breaker_a = match place.wiring.face() {
         Some(face) => place.breaker_a.value.max(face.amps),
         None => place.breaker_a.value,

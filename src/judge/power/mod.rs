@@ -95,7 +95,7 @@ pub fn stays_home(candidate: &CandidateBasis, place: &PlaceBasis, index: usize) 
     let heavy = candidate
         .mass_kg
         .is_some_and(|mass| mass >= STATIONARY_KG && !candidate.wheels);
-    let large = candidate.tank_m3.given && candidate.tank_m3.value >= STATIONARY_M3;
+    let large = candidate.tank_m3.is_given() && candidate.tank_m3.value >= STATIONARY_M3;
     index > 0 && (heavy || large) && connection(candidate, place).1 == Fit::Other
 }
 

@@ -61,7 +61,7 @@ fn guessed(case: &Case, load: &Load) -> Found {
     let breaker = case.place.breaker_a;
     // A printed flow that even the best of machines cannot make on a typed breaker condemns it.
     let beyond = matches!(trip(case.code(), breaker.value, low), Ok(Trip::Trips));
-    let condemned = load.from == super::AmpsFrom::Flow && breaker.given && beyond;
+    let condemned = load.from == super::AmpsFrom::Flow && breaker.is_given() && beyond;
     let cause = if load.from == super::AmpsFrom::Power {
         // Printed horsepower may be a peak: no current follows from one that the outlet cannot feed.
         Cause::CurrentUnknown { horsepower: true }
@@ -82,9 +82,9 @@ fn guessed(case: &Case, load: &Load) -> Found {
 fn outlet_a(case: &Case) -> (f64, bool) {
     let breaker = case.place.breaker_a;
     match case.place.wiring.face() {
-        Some(face) if breaker.given => (face.amps.min(breaker.value), true),
+        Some(face) if breaker.is_given() => (face.amps.min(breaker.value), true),
         Some(face) => (face.amps, true),
-        None => (breaker.value, breaker.given),
+        None => (breaker.value, breaker.is_given()),
     }
 }
 
@@ -92,7 +92,7 @@ fn outlet_a(case: &Case) -> (f64, bool) {
 fn odd_breaker(case: &Case) -> Option<Found> {
     let (place, breaker) = (case.place, case.place.breaker_a);
     let usual_a = usual_breaker_a(case.code(), place.volts.value);
-    let odd = breaker.given && breaker.value > usual_a && place.wiring.outlet.is_none();
+    let odd = breaker.is_given() && breaker.value > usual_a && place.wiring.outlet.is_none();
     odd.then_some(Found {
         grade: Grade::Ask,
         cause: Cause::OddBreaker {
@@ -139,7 +139,7 @@ fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
     let grade = match behaves {
         Trip::Holds => Grade::Good,
         Trip::May | Trip::Expect => Grade::Trip,
-        Trip::Trips if breaker.given => Grade::Outlet,
+        Trip::Trips if breaker.is_given() => Grade::Outlet,
         Trip::Trips => Grade::Ask,
     };
     let cause = match behaves {

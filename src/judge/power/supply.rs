@@ -33,7 +33,7 @@ fn volts(case: &Case) -> Option<Found> {
         wants_a: case.load.map(|load| own_breaker_a(case.code(), load.amps)),
     };
     // Volts that a silent plate or a blank place was given condemn nothing.
-    let given = has.given && case.candidate.volts.given;
+    let given = has.is_given() && case.candidate.volts.is_given();
     match fit {
         Fit::Fits => None,
         Fit::Off => Some(Found {

@@ -204,7 +204,7 @@ fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
 
 fn tank(candidate: &CandidateBasis) -> (Grounds, Spread) {
     let figure = candidate.tank_m3;
-    if figure.given {
+    if figure.is_given() {
         (
             Grounds::Given,
             Spread::even(TANK.map(|share| share * figure.value)),

@@ -13,7 +13,7 @@ use crate::receiver::R_DRY_AIR;
 use quantity::Absolute;
 
 /// Sonic conductances that the sums take, dm3/(s bar).
-pub const CONDUCTANCE_DM3_S_BAR: RangeInclusive<f64> = 1e-4..=1e3;
+pub const CONDUCTANCE_DM3_S_BAR: RangeInclusive<f64> = 1e-5..=1e3;
 
 /// Critical pressure ratios that the sums take; 0.528 is the ideal nozzle's.
 pub const CRITICAL_RATIO: RangeInclusive<f64> = 0.0..=0.6;

@@ -15,7 +15,7 @@ use quantity::Absolute;
 pub const BORE_M: RangeInclusive<f64> = 0.001..=0.1;
 
 /// Lengths of a hose that the sums take, m.
-pub const LENGTH_M: RangeInclusive<f64> = 0.01..=500.0;
+pub const LENGTH_M: RangeInclusive<f64> = 0.01..=1_000.0;
 
 /// Roughness of a hose's wall that the sums take, m.
 pub const ROUGHNESS_M: RangeInclusive<f64> = 0.0..=0.0005;

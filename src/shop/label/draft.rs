@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::{Field, LabelReading, Left, Taken};
 use crate::Units;
+use quantity::field::CANDIDATES;
 use quantity::{Kind, read};
 
 /// Something found for a field.
@@ -73,7 +74,12 @@ impl Draft {
             Field::Stamp if text.contains(|c: char| c.is_ascii_digit()) => Kind::Pressure,
             field => field.kind()?,
         };
-        let refused = |text: &str| match read(kind, text, self.units) {
+        let row = CANDIDATES.row(field.name());
+        let figure = |text: &str| match row.kind() {
+            Some(_) => row.read(text, self.units),
+            None => read(kind, text, self.units),
+        };
+        let refused = |text: &str| match figure(text) {
             Ok(Some(value)) if value > 0.0 || field == Field::PumpFrom || field == Field::Price => None,
             Ok(_) => Some(format!("“{text}” is no {}", field.words())),
             Err(error) => Some(error.to_string()),

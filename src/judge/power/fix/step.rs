@@ -1,7 +1,7 @@
 //! Single steps, and the figures and words of a shop that each changes.
 
 use physics::circuit::{CordSize, Metal};
-use quantity::{Kind, write};
+use quantity::{Kind, Known, write};
 use shop::change::Change;
 
 use crate::basis::wiring::{Outlet, Stands, face_named};
@@ -162,7 +162,7 @@ impl Circuit {
 impl Edit {
     /// Does it to a place and a machine, in quantities.
     pub(super) fn apply(self, place: &mut PlaceBasis, candidate: &mut CandidateBasis) {
-        let typed = |value: f64| crate::basis::Figure { value, given: true };
+        let typed = Known::typed;
         match self {
             Self::OtherLoad(amps) => place.other_a = amps,
             Self::NoCord => {

@@ -73,14 +73,14 @@ impl Bench<'_> {
         let place = self.place;
         let wire_a = wire_breaker_a(self.code(), place.branch.0.value, place.wiring.metal).ok()?;
         // A blank wire may be the thinnest that outlets have.
-        let wire_a = if place.branch.0.given { wire_a } else { 15.0 };
+        let wire_a = if place.branch.0.is_given() { wire_a } else { 15.0 };
         let outlet_a = place.wiring.face().map_or(f64::MAX, |face| face.breaker_a);
         let sizes = match self.code() {
             Code::Nec => [15.0, 20.0, 25.0, 30.0],
             Code::Iec => [10.0, 16.0, 20.0, 32.0],
         };
         let most = sizes.into_iter().rfind(|size| *size <= wire_a.min(outlet_a))?;
-        (self.place.breaker_a.given && most < place.breaker_a.value).then_some(most)
+        (self.place.breaker_a.is_given() && most < place.breaker_a.value).then_some(most)
     }
 
     /// Compressor at the outlet, a shorter cord, a heavier one: for a long run the hose comes first.
