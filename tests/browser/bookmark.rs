@@ -6,11 +6,9 @@ use bellows::shop::link;
 use bellows::shop::{SCHEMA, Shop};
 use serde_json::{Value, json};
 
-use crate::reader::{labelled, reckoned};
+use crate::reader::{NOTICE, labelled, reckoned};
 use crate::site::Site;
-use crate::support::{Browser, Outcome, PHONE, dist};
-
-const NOTICE: &str = "[data-notice=link]";
+use crate::support::{Browser, Outcome, PHONE, dist, file_url};
 
 fn other_shop() -> Shop {
     let mut shop = labelled();
@@ -26,14 +24,6 @@ fn newer_link() -> String {
     let sum = crc32fast::hash(&bytes);
     bytes.extend(sum.to_be_bytes());
     format!("b1.{}", URL_SAFE_NO_PAD.encode(bytes))
-}
-
-/// Goes to another fragment in the same tab, as a link that is tapped does.
-async fn follow(browser: &Browser, fragment: &str) -> Outcome {
-    browser.js(&format!("location.hash = {fragment:?}")).await?;
-    browser
-        .until(&format!("document.querySelector({NOTICE:?}) !== null"))
-        .await
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -71,7 +61,7 @@ async fn an_opened_link_leaves_what_is_kept_alone() -> Outcome {
     let kept = browser.kept().await?;
     let before = browser.shown().await?;
 
-    follow(&browser, &link::write(&other_shop())).await?;
+    browser.follow(&link::write(&other_shop())).await?;
     assert_ne!(browser.shown().await?, before, "the link was not opened");
     browser.retype("#flow", "9.9 cfm").await?;
     let written =
@@ -113,7 +103,7 @@ async fn a_bad_link_says_so_and_changes_nothing() -> Outcome {
         "no-such-thing".into(),
     ] {
         let refusal = link::read(&bad).err().ok_or("the link is good")?.to_string();
-        follow(&browser, &bad).await?;
+        browser.follow(&bad).await?;
         let notice = browser.text(&format!("{NOTICE} p")).await?;
         assert!(notice.contains(&refusal), "{notice}");
         assert_eq!(browser.shown().await?, before, "{bad}");
@@ -136,7 +126,7 @@ async fn a_bad_link_says_so_and_changes_nothing() -> Outcome {
 #[tokio::test(flavor = "multi_thread")]
 async fn a_bad_link_opens_a_fresh_browser_on_a_usable_page() -> Outcome {
     let browser = Browser::start(PHONE).await?;
-    let file = format!("file://{}", dist().join("bellows.html").display());
+    let file = file_url();
     for bad in [newer_link(), "b1.cutshort".into()] {
         browser.driver.goto("about:blank").await?;
         browser.open(&format!("{file}#{bad}")).await?;
@@ -145,7 +135,7 @@ async fn a_bad_link_opens_a_fresh_browser_on_a_usable_page() -> Outcome {
     }
     browser.type_label().await?;
     assert_eq!(browser.shown().await?, reckoned(&labelled()), "after a bad link");
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }
 
@@ -162,19 +152,11 @@ async fn offered(browser: &Browser, is: bool) -> Outcome {
         .await
 }
 
-async fn press(browser: &Browser, words: &str) -> Outcome {
-    let press = format!(
-        "[...document.querySelectorAll('{NOTICE} button')].find(({{ textContent }}) => textContent === {words:?}).click()"
-    );
-    browser.js(&press).await?;
-    Ok(())
-}
-
 #[tokio::test(flavor = "multi_thread")]
 async fn there_is_a_way_back_to_what_was_sent_over_a_reload_too() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     let sent = other_shop();
-    let page = format!("file://{}", dist().join("bellows.html").display());
+    let page = file_url();
     browser.open(&format!("{page}#{}", link::write(&sent))).await?;
     assert_eq!(browser.shown().await?, reckoned(&sent));
     offered(&browser, false).await?;
@@ -190,15 +172,15 @@ async fn there_is_a_way_back_to_what_was_sent_over_a_reload_too() -> Outcome {
     browser.retype("#flow", "9.9 cfm").await?;
     offered(&browser, true).await?;
     let changed = browser.shown().await?;
-    press(&browser, "Back to what was sent").await?;
+    browser.press_words(NOTICE, "Back to what was sent").await?;
     assert_eq!(browser.shown().await?, reckoned(&sent));
     offered(&browser, false).await?;
-    press(&browser, "Undo").await?;
+    browser.press_words(NOTICE, "Undo").await?;
     assert_eq!(browser.shown().await?, changed);
     assert_eq!(browser.typed("#flow").await?, "9.9 cfm");
     offered(&browser, true).await?;
-    for scheme in ["light", "dark"] {
-        browser.prefer("prefers-color-scheme", scheme).await?;
+    for scheme in browser.schemes() {
+        browser.show_in(scheme).await?;
         browser.js("scrollTo(0, 0)").await?;
         browser.screenshot(&format!("sent-phone-{scheme}")).await?;
     }
@@ -211,13 +193,13 @@ async fn there_is_a_way_back_to_what_was_sent_over_a_reload_too() -> Outcome {
         "{notice}"
     );
     offered(&browser, true).await?;
-    press(&browser, "Back to what was sent").await?;
+    browser.press_words(NOTICE, "Back to what was sent").await?;
     assert_eq!(browser.shown().await?, reckoned(&sent));
     assert_eq!(browser.kept().await?, json!({}));
     // Another link in this tab is not the first one with changes.
     let mut second = sent;
     second.places[0].altitude = "4,000 ft".into();
-    follow(&browser, &link::write(&second)).await?;
+    browser.follow(&link::write(&second)).await?;
     browser
         .until(&format!(
             "document.querySelector('{NOTICE} p').textContent.includes('is from a link;')"
@@ -225,7 +207,7 @@ async fn there_is_a_way_back_to_what_was_sent_over_a_reload_too() -> Outcome {
         .await?;
     assert_eq!(browser.shown().await?, reckoned(&second));
     offered(&browser, false).await?;
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }
 
@@ -241,6 +223,6 @@ async fn an_own_shop_that_is_not_kept_comes_back_from_a_reload_as_such() -> Outc
     assert_eq!(browser.text("[data-notice]").await?, "");
     let state = browser.text("#store-state").await?;
     assert!(state.ends_with("is new, not kept."), "{state}");
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }

@@ -32,7 +32,7 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
         json!(true),
         "one blank label is no comparison"
     );
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     browser.until(SHOWN).await?;
     for (screen, scheme, name) in [
         (PHONE, "light", "compare-phone"),
@@ -41,7 +41,7 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
         (BENCH, "light", "compare-bench"),
     ] {
         browser.resize(screen).await?;
-        browser.prefer("prefers-color-scheme", scheme).await?;
+        browser.show_in(scheme).await?;
         browser
             .js("document.getElementById('compare').scrollIntoView()")
             .await?;
@@ -68,7 +68,7 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
         document.querySelector('#compare tr[data-candidate=\"2\"] strong').textContent]";
     let told = browser.js(told).await?;
     assert_eq!(told[0], told[1], "the row says what the answer says");
-    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
+    browser.is_quiet().await?;
     Ok(())
 }
 
@@ -135,7 +135,7 @@ const CHIP: &str = "
 async fn the_chosen_one_of_many_is_named_and_stands_within_the_row() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     browser.tap("#add-candidate").await?;
     browser.tap("#add-candidate").await?;
     assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5"]));
@@ -158,6 +158,6 @@ async fn the_chosen_one_of_many_is_named_and_stands_within_the_row() -> Outcome 
         .js("document.querySelector('#compare tr[data-candidate=\"0\"] button').click()")
         .await?;
     assert_eq!(browser.js(CHIP).await?, json!([true, "Upright, 20 gal"]));
-    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
+    browser.is_quiet().await?;
     Ok(())
 }

@@ -1,20 +1,17 @@
 //! What is handed on: the link as a code for a camera, the share sheet, and units that stay as they were chosen.
 
-use std::fs::File;
-use std::io::BufReader;
-use std::time::Duration;
+use std::io::Cursor;
 
 use bellows::shop::link;
 use bellows::shop::{Shop, Units};
 
 use serde_json::json;
-use thirtyfour::By;
 
-use crate::reader::{labelled, reckoned};
+use crate::engine::{HOST, needs};
+use crate::reader::{NOTICE, labelled, reckoned};
 use crate::site::Site;
-use crate::support::{Browser, Outcome, PHONE, Scratch, dist};
+use crate::support::{Browser, Outcome, PHONE, dist};
 
-const NOTICE: &str = "[data-notice=link]";
 const BACK: &str = "return [...document.querySelectorAll('[data-notice=link] button')].some(({ textContent }) => textContent.startsWith('Back to what was open'))";
 
 /// A share sheet that takes down what it is given, as no desktop browser under test has one.
@@ -29,17 +26,12 @@ const NO_SHEET: &str = "
     Object.defineProperty(Navigator.prototype, 'share', { value: undefined });
     Object.defineProperty(Navigator.prototype, 'canShare', { value: undefined });";
 
-/// What a camera reads from the picture of a part of the page.
+/// What a camera reads from the screen once a part of the page is brought to its middle.
 pub async fn scanned(browser: &Browser, selector: &str) -> Outcome<String> {
-    let folder = Scratch::new()?;
-    let path = folder.path().join("code.png");
-    browser
-        .driver
-        .find(By::Css(selector))
-        .await?
-        .screenshot(&path)
-        .await?;
-    let mut reader = png::Decoder::new(BufReader::new(File::open(path)?)).read_info()?;
+    let show = format!("document.querySelector({selector:?}).scrollIntoView({{ block: 'center' }})");
+    browser.js(&show).await?;
+    let picture = browser.driver.screenshot_as_png().await?;
+    let mut reader = png::Decoder::new(Cursor::new(picture)).read_info()?;
     let mut bytes = vec![0; reader.output_buffer_size().ok_or("too large a picture")?];
     let info = reader.next_frame(&mut bytes)?;
     let (width, samples) = (info.width as usize, info.color_type.samples());
@@ -55,7 +47,7 @@ pub async fn scanned(browser: &Browser, selector: &str) -> Outcome<String> {
 
 /// An address that a phone would reach.
 fn hosted(site: &Site) -> String {
-    site.url().replace("127.0.0.1", "bellows.example")
+    site.url().replace("127.0.0.1", HOST)
 }
 
 async fn code_of(browser: &Browser) -> Outcome<String> {
@@ -70,30 +62,15 @@ async fn code_of(browser: &Browser) -> Outcome<String> {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_camera_reads_the_link_from_the_page_in_light_and_dark() -> Outcome {
+    needs!(Host, Wish);
     let site = Site::start(dist().join("site"))?;
     for scheme in ["light", "dark"] {
         let browser = Browser::start(PHONE).await?;
-        browser.prefer("prefers-color-scheme", scheme).await?;
+        browser.show_in(scheme).await?;
         browser.open(&hosted(&site)).await?;
         browser.type_label().await?;
-        browser
-            .until("document.getElementById('link-text').value === location.href && location.hash.length > 9")
-            .await?;
-        // The address follows a moment after the last key.
-        let mut address = browser.js("return location.href").await?;
-        for _ in 0..50 {
-            if link::read(address.as_str().ok_or("no address")?)? == labelled() {
-                break;
-            }
-            tokio::time::sleep(Duration::from_millis(100)).await;
-            address = browser.js("return location.href").await?;
-        }
-        assert_eq!(json!(code_of(&browser).await?), address, "{scheme}");
-        assert_eq!(
-            link::read(address.as_str().ok_or("no address")?)?,
-            labelled(),
-            "{scheme}"
-        );
+        let address = browser.address_of(&labelled()).await?;
+        assert_eq!(code_of(&browser).await?, address, "{scheme}");
     }
     Ok(())
 }
@@ -102,7 +79,7 @@ async fn a_camera_reads_the_link_from_the_page_in_light_and_dark() -> Outcome {
 async fn a_code_from_a_page_on_disk_is_pasted_on_the_phone() -> Outcome {
     let sender = Browser::start(PHONE).await?;
     sender.open_file().await?;
-    sender.js("document.getElementById('new-shop').click()").await?;
+    sender.open_example().await?;
     let text = code_of(&sender).await?;
     assert_eq!(link::read(&text)?, Shop::demo());
     assert_eq!(sender.js("document.getElementById('import').scrollIntoView(); document.getElementById('new-shop').click(); return scrollY").await?, json!(0), "the answer is out of sight");
@@ -111,12 +88,12 @@ async fn a_code_from_a_page_on_disk_is_pasted_on_the_phone() -> Outcome {
 
     let phone = Browser::start(PHONE).await?;
     phone.open_file().await?;
-    phone.retype("#link-in", &format!("{text}\n")).await?;
+    phone.enter("#link-in", &text).await?;
     phone
         .until(&format!("document.querySelector({NOTICE:?}) !== null"))
         .await?;
     assert_eq!(phone.shown().await?, reckoned(&Shop::demo()));
-    phone.retype("#link-in", "no link at all\n").await?;
+    phone.enter("#link-in", "no link at all").await?;
     phone
         .until("document.querySelector('[data-notice=link] p').textContent.includes('nothing was changed')")
         .await?;
@@ -126,6 +103,7 @@ async fn a_code_from_a_page_on_disk_is_pasted_on_the_phone() -> Outcome {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn the_share_sheet_gets_the_sentence_and_the_link() -> Outcome {
+    needs!(Prepare, Host);
     let site = Site::start(dist().join("site"))?;
     let browser = Browser::start(PHONE).await?;
     browser.before_load(SHEET).await?;
@@ -166,6 +144,7 @@ async fn the_share_sheet_gets_the_sentence_and_the_link() -> Outcome {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn where_there_is_no_share_sheet_the_link_is_copied() -> Outcome {
+    needs!(Prepare);
     let without = Browser::start(PHONE).await?;
     without.before_load(NO_SHEET).await?;
     without.open_file().await?;
@@ -186,7 +165,7 @@ async fn chosen_units_stay_across_shops_and_visits() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.tap("[name=units][value=metric]").await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     let metric = Shop {
         units: Units::Metric,
         ..Shop::demo()
@@ -200,12 +179,7 @@ async fn chosen_units_stay_across_shops_and_visits() -> Outcome {
     // A link in other units: what was typed stays, a bare number keeps its meaning, the answer is in the reader's.
     let mut sent = labelled();
     sent.candidates[0].flow = "4.2".into();
-    browser
-        .js(&format!("location.hash = {:?}", link::write(&sent)))
-        .await?;
-    browser
-        .until(&format!("document.querySelector({NOTICE:?}) !== null"))
-        .await?;
+    browser.follow(&link::write(&sent)).await?;
     let read = Shop {
         units: Units::Metric,
         ..labelled()
@@ -218,6 +192,7 @@ async fn chosen_units_stay_across_shops_and_visits() -> Outcome {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_first_visit_takes_its_units_from_the_language_and_a_link_keeps_its_own() -> Outcome {
+    needs!(Prepare);
     for (language, units) in [("de-AT", Units::Metric), ("en-US", Units::Us)] {
         let browser = Browser::start(PHONE).await?;
         let speaks =
@@ -226,12 +201,7 @@ async fn a_first_visit_takes_its_units_from_the_language_and_a_link_keeps_its_ow
         browser.open_file().await?;
         let checked = "return document.querySelector('[name=units]:checked').value";
         assert_eq!(browser.js(checked).await?, json!(units));
-        browser
-            .js(&format!("location.hash = {:?}", link::write(&labelled())))
-            .await?;
-        browser
-            .until(&format!("document.querySelector({NOTICE:?}) !== null"))
-            .await?;
+        browser.follow(&link::write(&labelled())).await?;
         assert_eq!(browser.js(checked).await?, json!(Units::Us));
         assert_eq!(
             browser.js(BACK).await?,
@@ -248,17 +218,10 @@ async fn the_way_back_is_offered_where_there_is_something_to_go_back_to() -> Out
     browser.open_file().await?;
     browser.retype("#flow", "5 cfm").await?;
     let before = browser.shown().await?;
-    browser
-        .js(&format!("location.hash = {:?}", link::write(&labelled())))
-        .await?;
-    browser
-        .until(&format!("document.querySelector({NOTICE:?}) !== null"))
-        .await?;
+    browser.follow(&link::write(&labelled())).await?;
     assert_eq!(browser.shown().await?, reckoned(&labelled()));
     assert_eq!(browser.js(BACK).await?, json!(true));
-    browser
-        .js("[...document.querySelectorAll('[data-notice=link] button')].find(({ textContent }) => textContent.startsWith('Back to what was open')).click()")
-        .await?;
+    browser.press_words(NOTICE, "Back to what was open").await?;
     assert_eq!(browser.shown().await?, before);
     assert_eq!(browser.typed("#flow").await?, "5 cfm");
     Ok(())

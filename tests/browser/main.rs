@@ -1,12 +1,15 @@
 //! The built page in a real browser: run by `./build.sh test`, or after `./build.sh` by
 //! `cargo test --test browser`, with a name to run one of them.
 //!
-//! Each test starts its own Chromium on a fresh profile. Nothing beyond loopback can be reached: names do not resolve.
+//! Each test starts its own browser on a fresh profile: Chromium, or what `BELLOWS_ENGINE` names. Nothing beyond
+//! loopback can be reached: names do not resolve. A test that needs what an engine cannot do is skipped there by name.
 
 mod aisle;
 mod bookmark;
 mod compare;
 mod doubt;
+mod ears;
+mod engine;
 mod handing;
 mod hangar;
 mod harness;

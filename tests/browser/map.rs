@@ -8,7 +8,7 @@ use crate::support::{BENCH, Browser, Outcome, PHONE};
 async fn example() -> Outcome<Browser> {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     Ok(browser)
 }
 
@@ -100,12 +100,12 @@ async fn the_map_is_read_by_keyboard_and_by_touch() -> Outcome {
         .js("document.getElementById('on-map').scrollIntoView()")
         .await?;
     browser.screenshot("map-phone").await?;
-    browser.prefer("prefers-color-scheme", "dark").await?;
+    browser.show_in("dark").await?;
     browser.resize(BENCH).await?;
     browser
         .js("document.getElementById('on-map').scrollIntoView()")
         .await?;
     browser.screenshot("map-bench-dark").await?;
-    assert_eq!(browser.console_errors().await?, Vec::<String>::new());
+    browser.is_quiet().await?;
     Ok(())
 }

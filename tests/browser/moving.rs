@@ -8,9 +8,9 @@ use bellows::shop::file;
 use bellows::shop::{SCHEMA, Shop};
 use serde_json::{Value, json};
 
+use crate::engine::needs;
 use crate::reader::{labelled, reckoned};
-use crate::storage::{download_to, downloaded};
-use crate::support::{Browser, Outcome, PHONE, Scratch};
+use crate::support::{Browser, Outcome, PHONE};
 
 const NOTICE: &str = "[data-notice=link] p";
 
@@ -90,19 +90,18 @@ async fn answers(browser: &Browser, names: &[String]) -> Outcome<Vec<Value>> {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn all_shops_come_back_with_the_same_answers_after_all_was_cleared() -> Outcome {
+    needs!(Download);
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
-    let folder = Scratch::new()?;
-    download_to(&browser, &folder).await?;
     plant(&browser, &shops()).await?;
     let names: Vec<_> = shops().into_iter().map(|shop| shop.name).collect();
     let before = answers(&browser, &names).await?;
     assert_eq!(before, shops().iter().map(reckoned).collect::<Vec<_>>());
     let kept = kept_shops(&browser).await?;
     // One more is open and kept nowhere.
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     browser.tap("#export-all").await?;
-    let text = downloaded(&folder).await?;
+    let text = browser.downloaded().await?;
     assert_eq!(bundle::from_json(&text)?.len(), 4);
     // What was said of that file does not stand beside a later fault.
     choose(&browser, "no shop at all").await?;
@@ -133,7 +132,7 @@ async fn all_shops_come_back_with_the_same_answers_after_all_was_cleared() -> Ou
         let key = format!("bellows.shop.{name}");
         assert_eq!(again.get(&key), kept.get(&key), "{name}");
     }
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }
 
@@ -144,14 +143,6 @@ fn changed() -> Vec<Shop> {
         shop.candidates[0].tank = "33 gal".into();
     }
     changed
-}
-
-async fn press(browser: &Browser, scope: &str, words: &str) -> Outcome {
-    let press = format!(
-        "[...document.querySelectorAll('{scope} button')].find(({{ textContent }}) => textContent === {words:?}).click()"
-    );
-    browser.js(&press).await?;
-    Ok(())
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -174,7 +165,7 @@ async fn clashing_names_are_asked_about_once_and_can_be_taken_back() -> Outcome 
         "taken in before it was decided"
     );
     browser.screenshot("phone-clashes").await?;
-    press(&browser, "#incoming", "Take nothing in").await?;
+    browser.press_words("#incoming", "Take nothing in").await?;
     assert_eq!(kept_shops(&browser).await?, kept);
 
     choose(&browser, &text).await?;
@@ -184,7 +175,7 @@ async fn clashing_names_are_asked_about_once_and_can_be_taken_back() -> Outcome 
     browser.tap("#incoming [name=clash-all][value=replace]").await?;
     browser.tap("#incoming [name='clash-1'][value=leave]").await?;
     browser.tap("#incoming [name='clash-2'][value=both]").await?;
-    press(&browser, "#incoming", "Take the file in so").await?;
+    browser.press_words("#incoming", "Take the file in so").await?;
     assert_eq!(kept_shops(&browser).await?.len(), 4);
     // The open shop was replaced: the page shows the new one and does not write the old one over it.
     assert_eq!(browser.shown().await?, reckoned(&changed()[0]));
@@ -200,7 +191,7 @@ async fn clashing_names_are_asked_about_once_and_can_be_taken_back() -> Outcome 
         .await?;
     assert_eq!(kept_shops(&browser).await?[&key], edited);
 
-    press(&browser, "[data-notice=link]", "Undo").await?;
+    browser.press_words("[data-notice=link]", "Undo").await?;
     let notice = browser.text(NOTICE).await?;
     assert!(notice.contains("Changed since"), "{notice}");
     let back = kept_shops(&browser).await?;
@@ -238,12 +229,13 @@ async fn a_bad_file_changes_nothing_and_says_why() -> Outcome {
         assert_eq!(browser.kept().await?, kept, "{why}");
         assert_eq!(browser.shown().await?, before, "{why}");
     }
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }
 
 #[tokio::test(flavor = "multi_thread")]
 async fn full_storage_says_which_shops_were_kept_and_opens_the_others() -> Outcome {
+    needs!(Prepare);
     const HOLDS_TWO: &str = "
         const set = Storage.prototype.setItem;
         Storage.prototype.setItem = function (key, text) {
@@ -267,7 +259,9 @@ async fn full_storage_says_which_shops_were_kept_and_opens_the_others() -> Outco
         browser.kept().await?.as_object().map(serde_json::Map::len),
         Some(2)
     );
-    press(&browser, "[data-notice=link]", "Open “__proto__”").await?;
+    browser
+        .press_words("[data-notice=link]", "Open “__proto__”")
+        .await?;
     let left = &shops()[2];
     assert_eq!(browser.shown().await?, reckoned(left));
     assert_ne!(bellows::answer::report(left, View::default()).answer.sentence, "");

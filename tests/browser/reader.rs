@@ -1,11 +1,17 @@
 //! What a reader does on the page and sees there, and what the same core says when it runs outside a browser.
 
+use std::time::{Duration, Instant};
+
 use bellows::answer::report::View;
 use bellows::shop::Shop;
+use bellows::shop::link;
 use serde_json::{Value, json};
-use thirtyfour::By;
+use thirtyfour::{By, Key};
 
-use crate::support::{Browser, Outcome};
+use crate::support::{Browser, Outcome, PATIENCE};
+
+/// What the page says of a link or a file that was opened.
+pub const NOTICE: &str = "[data-notice=link]";
 
 /// The six fields of a label as printed on an invented machine: field and text.
 pub const LABEL: [(&str, &str); 6] = [
@@ -97,6 +103,54 @@ impl Browser {
         self.press(field, text).await
     }
 
+    /// Types over what stands in a field, and presses Enter.
+    pub async fn enter(&self, field: &str, text: &str) -> Outcome {
+        self.retype(field, text).await?;
+        let field = self.driver.find(By::Css(field)).await?;
+        field.send_keys(Key::Enter + "").await?;
+        Ok(())
+    }
+
+    /// Opens the example.
+    pub async fn open_example(&self) -> Outcome {
+        self.js("document.getElementById('new-shop').click()").await?;
+        Ok(())
+    }
+
+    /// Presses the button of these words within what a selector names.
+    pub async fn press_words(&self, scope: &str, words: &str) -> Outcome {
+        let press = format!(
+            "[...document.querySelectorAll({:?})].find(({{ textContent }}) => textContent.startsWith({words:?})).click()",
+            format!("{scope} button")
+        );
+        self.js(&press).await?;
+        Ok(())
+    }
+
+    /// Goes to another fragment in the same tab, as a link that is tapped does.
+    pub async fn follow(&self, fragment: &str) -> Outcome {
+        self.js(&format!("location.hash = {fragment:?}")).await?;
+        self.until(&format!("document.querySelector({NOTICE:?}) !== null"))
+            .await
+    }
+
+    /// Waits until the address, which follows a moment after the last key, holds a shop, and gives it.
+    pub async fn address_of(&self, shop: &Shop) -> Outcome<String> {
+        let end = Instant::now() + PATIENCE;
+        while Instant::now() < end {
+            let address = self.js("return location.href").await?;
+            let address = address.as_str().unwrap_or_default();
+            let shown = self
+                .js("return document.getElementById('link-text').value")
+                .await?;
+            if shown == address && link::read(address).is_ok_and(|read| read == *shop) {
+                return Ok(address.to_owned());
+            }
+            tokio::time::sleep(Duration::from_millis(20)).await;
+        }
+        Err(format!("the address holds no such shop within {PATIENCE:?}").into())
+    }
+
     /// Types the whole [`LABEL`].
     pub async fn type_label(&self) -> Outcome {
         for (field, text) in LABEL {
@@ -137,19 +191,9 @@ impl Browser {
 
     /// Names the open shop and keeps it.
     pub async fn keep_as(&self, name: &str) -> Outcome {
-        self.retype("#shop-name", &format!("{name}\n")).await?;
+        self.enter("#shop-name", &name).await?;
         self.tap("#keep").await?;
         self.until(&format!("localStorage.getItem('bellows.shop.{name}') !== null"))
             .await
-    }
-
-    /// Runs a script in each page before the page's own.
-    pub async fn before_load(&self, script: &str) -> Outcome {
-        let params = json!({ "source": script });
-        self.driver
-            .cdp()
-            .send_raw("Page.addScriptToEvaluateOnNewDocument", params)
-            .await?;
-        Ok(())
     }
 }

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use crate::engine::needs;
 use crate::support::{BENCH, Browser, Outcome, PHONE};
 
 const SURE: &str = "!document.getElementById('sure').hidden && !document.getElementById('sure').classList.contains('pending')";
@@ -31,9 +32,10 @@ const FRAME_PX: f64 = 26.0;
 
 #[tokio::test(flavor = "multi_thread")]
 async fn only_the_verdict_and_what_is_tried_stay_on_the_screen() -> Outcome {
+    needs!(Screen);
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     browser.until(SURE).await?;
     for (name, screen) in [("phone", PHONE), ("bench", BENCH)] {
         browser.resize(screen).await?;
@@ -67,8 +69,8 @@ async fn only_the_verdict_and_what_is_tried_stay_on_the_screen() -> Outcome {
             json!(["trial-what", "trial-keep", "trial-undo"]),
             "{name}"
         );
-        for scheme in ["light", "dark"] {
-            browser.prefer("prefers-color-scheme", scheme).await?;
+        for scheme in browser.schemes() {
+            browser.show_in(scheme).await?;
             browser
                 .screenshot(&format!("room-{name}-{scheme}-scrolled"))
                 .await?;
@@ -88,6 +90,6 @@ async fn only_the_verdict_and_what_is_tried_stay_on_the_screen() -> Outcome {
             json!([true, true])
         );
     }
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }

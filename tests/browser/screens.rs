@@ -2,6 +2,7 @@
 
 use serde_json::json;
 
+use crate::engine::needs;
 use crate::support::{BENCH, Browser, Outcome, PHONE};
 
 /// The colour of the ground.
@@ -9,14 +10,15 @@ const GROUND: &str = "return getComputedStyle(document.documentElement).backgrou
 
 #[tokio::test(flavor = "multi_thread")]
 async fn every_screen_fits_in_light_and_dark() -> Outcome {
+    needs!(Screen, Wish);
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.type_label().await?;
     for (name, screen) in [("phone", PHONE), ("bench", BENCH)] {
         browser.resize(screen).await?;
         let mut grounds = Vec::new();
-        for scheme in ["light", "dark"] {
-            browser.prefer("prefers-color-scheme", scheme).await?;
+        for scheme in browser.schemes() {
+            browser.show_in(scheme).await?;
             grounds.push(browser.js(GROUND).await?);
             shots(&browser, &format!("{name}-{scheme}")).await?;
         }

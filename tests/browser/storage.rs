@@ -1,15 +1,13 @@
 //! What is kept in the browser: it comes back, can be renamed, doubled and deleted, and a browser that refuses,
 //! or keeps what cannot be read, loses nobody's work.
 
-use std::fs;
-use std::time::{Duration, Instant};
-
 use bellows::shop::SCHEMA;
 use bellows::shop::file;
 use serde_json::{Value, json};
 
+use crate::engine::needs;
 use crate::reader::{labelled, reckoned};
-use crate::support::{Browser, Outcome, PHONE, Scratch};
+use crate::support::{Browser, Outcome, PHONE};
 
 /// Storage that takes nothing: full.
 const FULL: &str =
@@ -34,32 +32,6 @@ fn keys(kept: &Value) -> Vec<String> {
         .flatten()
         .map(|(key, _)| key.clone())
         .collect()
-}
-
-/// Lets downloads go into a folder.
-pub async fn download_to(browser: &Browser, folder: &Scratch) -> Outcome {
-    let params = json!({ "behavior": "allow", "downloadPath": folder.path() });
-    browser
-        .driver
-        .cdp()
-        .send_raw("Browser.setDownloadBehavior", params)
-        .await?;
-    Ok(())
-}
-
-/// The text of the one file that arrives in a folder.
-pub async fn downloaded(folder: &Scratch) -> Outcome<String> {
-    let end = Instant::now() + Duration::from_secs(20);
-    while Instant::now() < end {
-        for file in fs::read_dir(folder.path())? {
-            let path = file?.path();
-            if path.extension().is_some_and(|sort| sort == "json") {
-                return Ok(fs::read_to_string(path)?);
-            }
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    Err("no file arrived".into())
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -98,7 +70,7 @@ async fn shops_are_renamed_doubled_and_deleted_with_undo() -> Outcome {
     browser.open_file().await?;
     browser.type_label().await?;
     browser.keep_as("First").await?;
-    browser.retype("#shop-name", "Renamed\n").await?;
+    browser.enter("#shop-name", "Renamed").await?;
     browser
         .until("localStorage.getItem('bellows.shop.Renamed') !== null")
         .await?;
@@ -107,7 +79,7 @@ async fn shops_are_renamed_doubled_and_deleted_with_undo() -> Outcome {
     browser.tap(&entry("Renamed", "duplicate")).await?;
     let two = ["bellows.shop.Renamed", "bellows.shop.Renamed (2)"];
     assert_eq!(keys(&browser.kept().await?), two);
-    browser.retype("#shop-name", "Renamed (2)\n").await?;
+    browser.enter("#shop-name", "Renamed (2)").await?;
     assert_ne!(
         browser.text("#shop-name-fault").await?,
         "",
@@ -125,12 +97,11 @@ async fn shops_are_renamed_doubled_and_deleted_with_undo() -> Outcome {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_browser_that_keeps_nothing_still_answers() -> Outcome {
+    needs!(Prepare, Download);
     for refusal in [FULL, OFF] {
         let browser = Browser::start(PHONE).await?;
         browser.before_load(refusal).await?;
         browser.open_file().await?;
-        let folder = Scratch::new()?;
-        download_to(&browser, &folder).await?;
         browser.type_label().await?;
         assert_eq!(browser.shown().await?, reckoned(&labelled()));
         assert_ne!(browser.text("#store-state").await?, "");
@@ -142,19 +113,18 @@ async fn a_browser_that_keeps_nothing_still_answers() -> Outcome {
         );
 
         browser.tap("#export").await?;
-        assert_eq!(file::from_json(&downloaded(&folder).await?)?, labelled());
-        assert_eq!(browser.console_errors().await?, [""; 0]);
+        assert_eq!(file::from_json(&browser.downloaded().await?)?, labelled());
+        browser.is_quiet().await?;
     }
     Ok(())
 }
 
 #[tokio::test(flavor = "multi_thread")]
 async fn storage_that_fills_up_is_said_and_the_shop_offered_as_a_file() -> Outcome {
+    needs!(Prepare, Download);
     let browser = Browser::start(PHONE).await?;
     browser.before_load(FILLS).await?;
     browser.open_file().await?;
-    let folder = Scratch::new()?;
-    download_to(&browser, &folder).await?;
     browser.type_label().await?;
     browser.keep_as("Full").await?;
     let kept = browser.kept().await?;
@@ -166,7 +136,7 @@ async fn storage_that_fills_up_is_said_and_the_shop_offered_as_a_file() -> Outco
     assert_eq!(browser.kept().await?, kept);
 
     browser.tap("[data-notice=saving] button").await?;
-    let shop = file::from_json(&downloaded(&folder).await?)?;
+    let shop = file::from_json(&browser.downloaded().await?)?;
     assert_eq!(shop.candidates[0].tank, "33 gal");
     Ok(())
 }
@@ -187,11 +157,10 @@ async fn planted(text: &str) -> Outcome<Browser> {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn damaged_and_newer_data_is_left_alone_and_offered_as_a_file() -> Outcome {
+    needs!(Download);
     let newer = format!(r#"{{"version":{}}}"#, SCHEMA + 1);
     for text in ["{\"version\":1,\"candidates\":[{\"flow", newer.as_str()] {
         let browser = planted(text).await?;
-        let folder = Scratch::new()?;
-        download_to(&browser, &folder).await?;
         let refusal = file::from_json(text).err().ok_or("it can be read")?.to_string();
         assert!(browser.text("[data-notice=store]").await?.contains(&refusal));
         assert!(
@@ -201,11 +170,11 @@ async fn damaged_and_newer_data_is_left_alone_and_offered_as_a_file() -> Outcome
                 .contains(&refusal)
         );
         browser.tap(&entry("Old", "save")).await?;
-        assert_eq!(downloaded(&folder).await?, text);
+        assert_eq!(browser.downloaded().await?, text);
 
         browser.type_label().await?;
         assert_eq!(browser.shown().await?, reckoned(&labelled()));
-        browser.retype("#shop-name", "Old\n").await?;
+        browser.enter("#shop-name", "Old").await?;
         browser.tap("#keep").await?;
         browser
             .until("Object.keys(localStorage).filter((key) => /^bellows[.](shop|aside)[.]/.test(key)).length === 2")

@@ -71,7 +71,7 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
 
     press(Key::Enter).await?;
     assert_eq!(browser.js(SHOWN).await?["open"], json!("false"));
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }
 
@@ -80,7 +80,7 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
 async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
-    browser.js("document.getElementById('new-shop').click()").await?;
+    browser.open_example().await?;
     browser
         .js("for (const node of document.querySelectorAll('#window details, .subject')) node.open = true")
         .await?;
@@ -103,6 +103,6 @@ async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
         .await?;
     browser.screenshot("sums-phone").await?;
     assert_eq!(browser.js(WIDER).await?, json!(0));
-    assert_eq!(browser.console_errors().await?, [""; 0]);
+    browser.is_quiet().await?;
     Ok(())
 }

@@ -2,21 +2,22 @@
 
 use std::error::Error;
 use std::fs;
-use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
-use thirtyfour::common::capabilities::chrome::ChromeCapabilities;
-use thirtyfour::{ChromiumLikeCapabilities, LoggingPrefsLogLevel, WebDriver};
+use thirtyfour::WebDriver;
+use thirtyfour::common::print::{PrintPage, PrintParameters};
+
+use crate::ears::Ears;
+use crate::engine::{Can, Driver, Engine, say, test_name};
 
 /// What every test returns.
 pub type Outcome<T = ()> = Result<T, Box<dyn Error + Send + Sync>>;
 
 /// How long anything may take before a test gives up on it; a slow machine takes a few seconds.
-const PATIENCE: Duration = Duration::from_secs(30);
+pub const PATIENCE: Duration = Duration::from_secs(30);
 
 /// A screen in CSS pixels.
 #[derive(Clone, Copy, Debug)]
@@ -68,84 +69,100 @@ impl Drop for Scratch {
     }
 }
 
-/// The driver's process, ended by its own handle.
-struct Driver {
-    process: Child,
-    address: String,
-}
-
-impl Driver {
-    fn start(temporary: &Path) -> Outcome<Self> {
-        let mut process = Command::new("chromedriver")
-            .arg("--port=0")
-            .env("TMPDIR", temporary)
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .map_err(|fault| format!("chromedriver does not start ({fault}): ./build.sh test installs it"))?;
-        let stdout = process.stdout.take().ok_or("chromedriver has no output")?;
-        let mut driver = Self {
-            process,
-            address: String::new(),
-        };
-        for line in BufReader::new(stdout).lines() {
-            if let Some((_, port)) = line?.split_once("started successfully on port ") {
-                driver.address = format!("http://127.0.0.1:{}", port.trim_end_matches('.'));
-                return Ok(driver);
-            }
-        }
-        Err("chromedriver ended before it listened".into())
-    }
-}
-
-impl Drop for Driver {
-    fn drop(&mut self) {
-        let _ = self.process.kill();
-        let _ = self.process.wait();
-    }
-}
-
-/// One Chromium on a fresh profile. Dropping it closes the browser, then the driver, then removes the profile:
+/// One browser on a fresh profile. Dropping it closes the browser, then the driver, then removes the profile:
 /// the order of the fields.
 pub struct Browser {
     pub driver: WebDriver,
+    engine: Engine,
+    ears: Option<Ears>,
     _process: Driver,
-    _profile: Scratch,
+    profile: Scratch,
 }
 
 impl Browser {
+    /// Starts the engine of this run with a screen as near as it has to the one wanted.
     pub async fn start(screen: Screen) -> Outcome<Self> {
-        let profile = Scratch::new()?;
-        let process = Driver::start(profile.path())?;
-        let driver = WebDriver::new(&process.address, capabilities(profile.path())?).await?;
+        let (engine, profile) = (Engine::chosen()?, Scratch::new()?);
+        let process = Driver::start(engine, profile.path())?;
+        let driver = WebDriver::new(&process.address, engine.capabilities(profile.path())).await?;
         driver.set_script_timeout(PATIENCE).await?;
+        let ears = if engine.can(Can::Listen) {
+            Some(Ears::open(&driver).await?)
+        } else {
+            None
+        };
         let browser = Self {
             driver,
+            engine,
+            ears,
             _process: process,
-            _profile: profile,
+            profile,
         };
         browser.resize(screen).await?;
+        if engine.can(Can::Download) {
+            browser.keep_downloads().await?;
+        }
         Ok(browser)
     }
 
-    /// Sets the viewport to exactly this size, as a window cannot be made as narrow as a phone.
+    /// Whether this engine can do something that the rest of a test does without.
+    pub const fn can(&self, what: Can) -> bool {
+        self.engine.can(what)
+    }
+
+    pub const fn engine_name(&self) -> &'static str {
+        self.engine.name()
+    }
+
+    fn ears(&self) -> Outcome<&Ears> {
+        let engine = self.engine.name();
+        self.ears
+            .as_ref()
+            .ok_or_else(|| format!("{engine} has no WebDriver BiDi").into())
+    }
+
+    /// Sends a command of WebDriver BiDi.
+    async fn command(&self, method: &str, parameters: Value) -> Outcome {
+        self.ears()?.command(method, parameters).await
+    }
+
+    /// Sends a command of WebDriver BiDi about the page, which goes by the name of its window.
+    async fn command_here(&self, method: &str, mut parameters: Value) -> Outcome {
+        parameters["contexts"] = json!([self.driver.window().await?.to_string()]);
+        self.command(method, parameters).await
+    }
+
+    /// Sets the viewport to exactly this size, as a window cannot be made as narrow as a phone; where the engine
+    /// cannot, the window.
     pub async fn resize(&self, screen: Screen) -> Outcome {
-        let cdp = self.driver.cdp();
-        cdp.emulation()
-            .set_device_metrics_override(screen.width, screen.height, 1.0, screen.touch)
-            .await?;
-        cdp.send_raw(
-            "Emulation.setTouchEmulationEnabled",
-            json!({ "enabled": screen.touch }),
-        )
-        .await?;
+        if !self.can(Can::Screen) {
+            self.driver
+                .set_window_rect(0, 0, screen.width, screen.height)
+                .await?;
+            return Ok(());
+        }
+        let viewport = json!({
+            "context": self.driver.window().await?.to_string(),
+            "viewport": { "width": screen.width, "height": screen.height },
+            "devicePixelRatio": 1,
+        });
+        self.command("browsingContext.setViewport", viewport).await?;
+        if self.can(Can::Touch) {
+            let touch = screen.touch;
+            let points = touch.then_some(1);
+            self.command_here("emulation.setTouchOverride", json!({ "maxTouchPoints": points }))
+                .await?;
+            // A phone's scroll bars lie over the page.
+            let bars = json!({ "scrollbarType": touch.then_some("overlay") });
+            self.command_here("emulation.setScrollbarTypeOverride", bars)
+                .await?;
+        }
         Ok(())
     }
 
     /// Opens the single file from disk and waits until the core has answered.
     pub async fn open_file(&self) -> Outcome {
-        self.open(&format!("file://{}", dist().join("bellows.html").display()))
-            .await
+        self.open(&file_url()).await
     }
 
     /// Opens an address and waits until the core has answered.
@@ -179,7 +196,7 @@ impl Browser {
             if let Ok(Value::Bool(true)) = self.js(&format!("return {expression}")).await {
                 return Ok(());
             }
-            tokio::time::sleep(Duration::from_millis(50)).await;
+            tokio::time::sleep(Duration::from_millis(20)).await;
         }
         Err(format!("not within {PATIENCE:?}: {expression}").into())
     }
@@ -190,36 +207,59 @@ impl Browser {
         Ok(self.driver.execute(script, Vec::new()).await?.json().clone())
     }
 
-    /// Errors on the console since last asked: thrown, logged, refused by the policy, failed to load.
+    /// Errors on the console since last asked: thrown, logged, refused by the policy, failed to load. None where the
+    /// engine cannot hear them.
     pub async fn console_errors(&self) -> Outcome<Vec<String>> {
-        let log = self.driver.browser_log().await?;
-        Ok(log
-            .into_iter()
-            .filter(|entry| entry.level == "SEVERE")
-            .map(|entry| entry.message)
-            .collect())
+        match &self.ears {
+            Some(ears) => ears.errors(&self.driver).await,
+            None => Ok(Vec::new()),
+        }
+    }
+
+    /// Asserts that the console shows no error since last asked. An engine that cannot hear it says so.
+    pub async fn is_quiet(&self) -> Outcome {
+        if !self.can(Can::Listen) {
+            say(&format!(
+                "not checked in {}, console errors: {}",
+                self.engine.name(),
+                test_name()
+            ));
+        }
+        assert_eq!(self.console_errors().await?, [""; 0]);
+        Ok(())
+    }
+
+    /// Asserts that the page asked nobody beyond disk, loopback and itself since last asked.
+    pub async fn asks_nobody(&self) -> Outcome {
+        if !self.can(Can::Listen) {
+            say(&format!(
+                "not checked in {}, requests: {}",
+                self.engine.name(),
+                test_name()
+            ));
+            return Ok(());
+        }
+        assert_eq!(self.requests_outside().await?, [""; 0]);
+        Ok(())
     }
 
     /// Addresses that the page asked for since last asked, without those on disk, on loopback or in the page itself.
     pub async fn requests_outside(&self) -> Outcome<Vec<String>> {
-        // "chrome:" is the start page that Chromium carries in itself.
-        const INSIDE: [&str; 5] = ["file:", "data:", "blob:", "chrome:", "http://127.0.0.1:"];
-        let mut outside = Vec::new();
-        for entry in self.driver.get_log("performance").await? {
-            let event: Value = serde_json::from_str(&entry.message)?;
-            let url = event
-                .pointer("/message/params/request/url")
-                .and_then(Value::as_str)
-                .unwrap_or_default();
-            let asked = event.pointer("/message/method") == Some(&json!("Network.requestWillBeSent"));
-            if asked && !INSIDE.iter().any(|start| url.starts_with(start)) {
-                outside.push(url.to_owned());
-            }
-        }
-        Ok(outside)
+        self.ears()?.outside(&self.driver).await
     }
 
-    /// Makes the processor `times` slower; 4 stands for a middling phone.
+    /// Runs a script in each page before the page's own.
+    pub async fn before_load(&self, script: &str) -> Outcome {
+        let function = format!("() => {{ {script} }}");
+        self.command(
+            "script.addPreloadScript",
+            json!({ "functionDeclaration": function }),
+        )
+        .await
+    }
+
+    /// Makes the processor `times` slower; 4 stands for a middling phone. No standard has this: it is Chromium's own
+    /// command, and for figures that are printed, never for a test that passes or fails by it.
     pub async fn slow_down(&self, times: f64) -> Outcome {
         self.driver
             .cdp()
@@ -230,55 +270,95 @@ impl Browser {
 
     /// States one of the reader's wishes: `prefers-color-scheme` is `dark`, `prefers-reduced-motion` is `reduce`.
     pub async fn prefer(&self, feature: &str, value: &str) -> Outcome {
-        let wish = json!({ "features": [{ "name": feature, "value": value }] });
-        self.driver
-            .cdp()
-            .send_raw("Emulation.setEmulatedMedia", wish)
-            .await?;
+        let wish = json!({ "features": { feature: value } });
+        self.command_here("emulation.setMediaFeaturesOverride", wish)
+            .await
+    }
+
+    /// The colour schemes that this engine can be given: to be shown in, one after the other.
+    pub const fn schemes(&self) -> &'static [&'static str] {
+        if self.can(Can::Wish) {
+            &["light", "dark"]
+        } else {
+            &["light"]
+        }
+    }
+
+    /// Shows the page in a colour scheme, one of [`Self::schemes`].
+    pub async fn show_in(&self, scheme: &str) -> Outcome {
+        if self.can(Can::Wish) {
+            self.prefer("prefers-color-scheme", scheme).await?;
+        }
         Ok(())
     }
 
     /// Takes the network from the page, or gives it back. A service worker's own requests are not reached by this:
     /// stop the [`Site`](crate::site::Site) for those.
     pub async fn offline(&self, offline: bool) -> Outcome {
-        let cdp = self.driver.cdp();
-        cdp.network().enable().await?;
-        let unlimited =
-            json!({ "offline": offline, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 });
-        cdp.send_raw("Network.emulateNetworkConditions", unlimited)
-            .await?;
-        Ok(())
+        let conditions = offline.then(|| json!({ "type": "offline" }));
+        self.command_here(
+            "emulation.setNetworkConditions",
+            json!({ "networkConditions": conditions }),
+        )
+        .await
+    }
+
+    async fn keep_downloads(&self) -> Outcome {
+        let folder = self.profile.path().join("downloads");
+        fs::create_dir_all(&folder)?;
+        let allowed = json!({ "type": "allowed", "destinationFolder": folder });
+        self.command(
+            "browser.setDownloadBehavior",
+            json!({ "downloadBehavior": allowed }),
+        )
+        .await
+    }
+
+    /// The text of the next file that was downloaded: read once the browser says that it is whole.
+    pub async fn downloaded(&self) -> Outcome<String> {
+        let end = Instant::now() + PATIENCE;
+        while Instant::now() < end {
+            if let Some(path) = self.ears()?.download() {
+                return Ok(fs::read_to_string(path)?);
+            }
+            tokio::time::sleep(Duration::from_millis(20)).await;
+        }
+        Err(format!("no file arrived within {PATIENCE:?}").into())
+    }
+
+    /// Prints to PDF on paper of this size in inches, as the browser's own dialogue would.
+    pub async fn print(&self, width: f64, height: f64) -> Outcome<Vec<u8>> {
+        let page = PrintPage {
+            width: width * 2.54,
+            height: height * 2.54,
+        };
+        let parameters = PrintParameters {
+            page,
+            ..PrintParameters::default()
+        };
+        Ok(self.driver.print_page(parameters).await?)
     }
 
     /// Keeps what the screen shows as `screens/NAME.png` in Cargo's target folder, to be looked at.
     pub async fn screenshot(&self, name: &str) -> Outcome<PathBuf> {
-        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screens");
-        fs::create_dir_all(&folder)?;
-        let path = folder.join(format!("{name}.png"));
+        let path = screens()?.join(format!("{name}.png"));
         self.driver.screenshot(&path).await?;
         Ok(path)
     }
 }
 
-fn capabilities(profile: &Path) -> Outcome<ChromeCapabilities> {
-    let mut wanted = ChromeCapabilities::new();
-    for argument in [
-        "--headless",
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-dev-shm-usage",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-        // One name that a phone might reach stands for a host; it leads to loopback.
-        "--host-resolver-rules=MAP bellows.example 127.0.0.1, MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-    ] {
-        wanted.add_arg(argument)?;
-    }
-    wanted.add_arg(&format!("--user-data-dir={}", profile.join("profile").display()))?;
-    wanted.set_logging_prefs("browser", LoggingPrefsLogLevel::All)?;
-    wanted.set_logging_prefs("performance", LoggingPrefsLogLevel::All)?;
-    Ok(wanted)
+/// The single file's address on this disk.
+pub fn file_url() -> String {
+    format!("file://{}", dist().join("bellows.html").display())
+}
+
+/// The folder of pictures to be looked at, by engine.
+pub fn screens() -> Outcome<PathBuf> {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screens");
+    let folder = match Engine::chosen()? {
+        Engine::Chromium => folder,
+        other => folder.join(other.name()),
+    };
+    fs::create_dir_all(&folder)?;
+    Ok(folder)
 }
