@@ -177,52 +177,80 @@ fn a_choked_hose_says_what_would_do() {
     );
 }
 
+fn steel(feet: f64, inches: f64) -> Hose {
+    // New commercial steel (Moody 1944, from memory).
+    Hose {
+        roughness: Length::new::<millimeter>(0.045),
+        ..hose(feet, inches)
+    }
+}
+
+/// Rough pipe against fluids 1.3.1, made by pipe.py beside the fixture: 0.1 % with the same friction equation, and
+/// within Churchill's own 2 % of Colebrook's.
+#[test]
+fn loss_of_steel_pipe_agrees_with_fluids() {
+    let mut compared = 0;
+    for line in include_str!("fixtures/pipe.csv").lines().skip(1) {
+        let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
+        let [inches, cfm, churchill, colebrook] = cells[..] else {
+            panic!("{line}");
+        };
+        let ours = loss_psi(steel(50.0, inches), psig(90.0), scfm(cfm));
+        assert!((ours / churchill - 1.0).abs() < 0.001, "{line}: {ours}");
+        assert!((ours / colebrook - 1.0).abs() < 0.02, "{line}: {ours}");
+        compared += 1;
+    }
+    assert_eq!(compared, 8, "rows of the fixture");
+}
+
 /// Harris's formula for pipe: loss = 0.1025 L Q^2 / (r d^5.31), psi, ft, ft3/s of free air, in; r the ratio of
 /// compression at the entrance (Compressed Air Handbook, CAGI; from memory). Its friction, 0.1025/d^0.31, was
-/// fitted to the iron pipe of its day. With new commercial steel's 0.045 mm (Moody 1944, from memory) this model
-/// loses 0.74 to 0.90 of it over 1/2 and 3/4 in pipe at ordinary flows; a smooth hose less still, 0.4 to 0.75.
-/// Both ways are as they should be: old pipe is rougher than new, new pipe rougher than hose.
+/// fitted to the iron pipe of its day: old pipe is rougher than new steel, and steel rougher than hose.
 #[test]
-fn steel_pipe_loses_somewhat_less_than_harris_and_smooth_hose_less_still() {
+fn steel_pipe_loses_less_than_harris_and_smooth_hose_less_still() {
     let harris = |feet: f64, cfm: f64, inches: f64| {
         let compression = psig(90.0).as_psi() / sea().as_psi();
         0.1025 * feet * (cfm / 60.0).powi(2) / (compression * inches.powf(5.31))
     };
     for (inches, flows) in [(0.5, [11.0, 20.0, 30.0]), (0.75, [20.0, 40.0, 60.0])] {
         for cfm in flows {
-            let printed = harris(50.0, cfm, inches);
-            let steel = Hose {
-                roughness: Length::new::<millimeter>(0.045),
-                ..hose(50.0, inches)
-            };
-            let steel = loss_psi(steel, psig(90.0), scfm(cfm)) / printed;
-            let smooth = loss_psi(hose(50.0, inches), psig(90.0), scfm(cfm)) / printed;
-            assert!((0.74..0.90).contains(&steel), "{inches} in, {cfm} cfm: {steel}");
-            assert!((0.40..0.75).contains(&smooth), "{inches} in, {cfm} cfm: {smooth}");
+            let lost = |pipe: Hose| loss_psi(pipe, psig(90.0), scfm(cfm));
+            let falling = [
+                harris(50.0, cfm, inches),
+                lost(steel(50.0, inches)),
+                lost(hose(50.0, inches)),
+            ];
+            assert!(
+                falling.is_sorted_by(|more, less| more > less),
+                "{inches} in, {cfm} cfm: {falling:?}"
+            );
         }
     }
 }
 
-/// Loss of 50 ft hoses at 90 psi, coupled at each end (Compressed Air Handbook, CAGI; from memory), printed to
-/// 0.1 psi. The table's own rows grow with a power of the flow from 1.9 to 2.7, so it was measured, not computed:
-/// from 0.7 psi up it stands within a fifth of this model but for two rows of 1/2 in at small flow, which print
-/// half and two thirds of it. Those two are held to that spread.
+/// Loss of 50 ft hoses at 90 psi, coupled at each end (Compressed Air Handbook, CAGI; from memory). The tolerance is
+/// the table's own: half of its printed digit, 0.05 psi, and a seventh, by which its 3/4 in rows stray from the one power
+/// of the flow between 1.75 (Blasius) and 2 (rough) that a hose can have: from 60 to 80 cfm they grow by 1.94 where a
+/// square gives 1.78. Below 40 cfm its 1/2 in rows, 0.8 psi at 20 and 2.4 at 30, fall by the power 2.8, which no hose
+/// can: they are left out.
 #[test]
 fn hose_table_of_the_handbook() {
     let table = [
-        (0.5, 20.0, 0.8, 1.9..2.3),
-        (0.5, 30.0, 2.4, 1.3..1.6),
-        (0.5, 40.0, 5.4, 0.8..1.2),
-        (0.5, 50.0, 9.5, 0.8..1.2),
-        (0.75, 40.0, 0.7, 0.8..1.2),
-        (0.75, 50.0, 1.1, 0.8..1.2),
-        (0.75, 60.0, 1.6, 0.8..1.2),
-        (0.75, 70.0, 2.3, 0.8..1.2),
-        (0.75, 80.0, 3.1, 0.8..1.2),
+        (0.5, 40.0, 5.4),
+        (0.5, 50.0, 9.5),
+        (0.75, 40.0, 0.7),
+        (0.75, 50.0, 1.1),
+        (0.75, 60.0, 1.6),
+        (0.75, 70.0, 2.3),
+        (0.75, 80.0, 3.1),
     ];
-    for (inches, cfm, printed, spread) in table {
-        let off = loss_psi(hose(50.0, inches), psig(90.0), scfm(cfm)) / printed;
-        assert!(spread.contains(&off), "{inches} in, {cfm} cfm: {off}");
+    for (inches, cfm, printed) in table {
+        let loss = loss_psi(hose(50.0, inches), psig(90.0), scfm(cfm));
+        let room = 0.05 + printed / 7.0;
+        assert!(
+            (loss - printed).abs() < room,
+            "{inches} in, {cfm} cfm: {loss} psi, {printed} printed"
+        );
     }
 }
 
@@ -330,7 +358,7 @@ fn a_thin_hose_is_a_whip_and_no_trunk() {
     let whip = smallest_bore(&near, Leg::Whip, drill, ninety, tenth, place).unwrap();
     assert_eq!(whip, Some(Length::new::<inch>(0.25)));
     let loss = loss_psi(hose(50.0, 0.25), psig(100.0), scfm(11.5));
-    assert!(loss > 15.0, "{loss}");
+    assert!(loss > 10.0, "{loss} of 100 psi");
 }
 
 #[test]
