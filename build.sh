@@ -2,7 +2,9 @@
 # Builds Bellows, and first installs what is missing for that.
 #
 #   ./build.sh         dist/bellows.html, one file that opens from disk, and dist/site/, for any static host
-#   ./build.sh test    the gate: formatting, lints, docs, native tests, the build, the browser tests
+#   ./build.sh test    the gate: formatting, lints, docs, native tests, the build, the browser tests in Chromium
+#   ./build.sh test --all-engines    the same, then the browser tests in Firefox and WebKitGTK
+#   ./build.sh main-path             of what is built, only the main path in Firefox and WebKitGTK
 #
 # CORE_TOOLCHAIN=debian builds the core with the distribution's compiler even where rustup has the target.
 # No step hangs on another by "and", nor in an "if": bash would switch -e off inside it.
@@ -16,12 +18,16 @@ WASM_FEATURES="--enable-bulk-memory --enable-multivalue --enable-mutable-globals
   --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext"
 BINARYEN=132.0.0
 ESBUILD=0.28.2
+GECKODRIVER=0.37.1
+# What a phone may download at its first visit, gzipped.
+FIRST_VISIT_MAX=380000
 
 TARGET=wasm32-unknown-unknown
 WORK=${CARGO_TARGET_DIR:-target}
 TOOLS=.tools
 NPM=$TOOLS/node_modules
 WARNINGS=warn # the gate denies them
+TOOLCHAIN=${CORE_TOOLCHAIN:-rustup}
 
 say() { printf '\n== %s\n' "$*"; }
 die() { echo "build.sh: $*" >&2; exit 1; }
@@ -59,10 +65,15 @@ locked_version() {
   awk -v name="\"$1\"" '$1 == "name" { found = $3 == name } found && $1 == "version" { gsub("\"", "", $3); print $3; exit }' Cargo.lock
 }
 
+has_target() { [ -d "$(rustc --print target-libdir --target "$TARGET")" ]; }
+
 tools() {
   local bindgen
   say "tools"
   rust
+  if [ "$TOOLCHAIN" != debian ] && ! has_target; then
+    rustup target add "$TARGET" || TOOLCHAIN=debian
+  fi
   bindgen=$(locked_version wasm-bindgen)
   if [ "$("$TOOLS/bin/wasm-bindgen" --version 2>/dev/null)" != "wasm-bindgen $bindgen" ]; then
     # Its own lock first; a mirror of the registry may not have all of that yet.
@@ -76,8 +87,6 @@ tools() {
 }
 
 # ---- the core: Rust to WebAssembly ----
-
-has_target() { [ -d "$(rustc --print target-libdir --target "$TARGET")" ]; }
 
 # Debian's compiler, which can build the standard library for wasm32 from the source package.
 debian_core() {
@@ -93,7 +102,7 @@ debian_core() {
     linker=$(wasm_linker)
   fi
   env RUSTC="$rustc" RUSTC_BOOTSTRAP=1 CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER="$linker" \
-    "$cargo" build --lib --release --target "$TARGET" -Zbuild-std=std,panic_abort \
+    "$cargo" build --locked --lib --release --target "$TARGET" -Zbuild-std=std,panic_abort \
     -Zwarnings --config "build.warnings='$WARNINGS'"
 }
 
@@ -109,15 +118,12 @@ wasm_linker() {
 }
 
 core() {
-  local toolchain=${CORE_TOOLCHAIN:-rustup} wasm=$WORK/$TARGET/release/bellows.wasm
+  local wasm=$WORK/$TARGET/release/bellows.wasm
   say "core"
-  if [ "$toolchain" != debian ] && ! has_target; then
-    rustup target add "$TARGET" || toolchain=debian
-  fi
-  if [ "$toolchain" = debian ]; then
+  if [ "$TOOLCHAIN" = debian ]; then
     debian_core
   else
-    cargo build --lib --release --target "$TARGET"
+    cargo build --locked --lib --release --target "$TARGET"
   fi
   mkdir -p "$WORK/core"
   if ! cmp -s "$wasm" "$WORK/core/made-from" || [ build.sh -nt "$WORK/core/made-from" ]; then
@@ -205,17 +211,30 @@ page() {
   single_file
 }
 
-gzipped() { cat "$@" | gzip -9 | wc -c; }
+# part NAME FILE... prints what these files weigh, each gzipped by itself as a host sends it, and adds it up.
+part() {
+  local name=$1 file bytes=0
+  shift
+  for file in "$@"; do bytes=$((bytes + $(gzip -9c "$file" | wc -c))); done
+  printf '  %-28s %7d\n' "$name" "$bytes"
+  first_visit=$((first_visit + bytes))
+}
 
 closing() {
-  local file bytes=0 modules=()
-  for file in dist/site/index.html dist/site/style.css dist/site/*.js dist/site/core_bg.wasm; do
+  local site=dist/site first_visit=0 modules=()
+  for file in "$site"/*.js; do
     [ "${file##*/}" = sw.js ] || modules+=("$file")
   done
-  for file in "${modules[@]}"; do bytes=$((bytes + $(gzipped "$file"))); done
   say "built"
-  echo "site, first visit:  $bytes bytes gzipped, of which the core $(gzipped dist/site/core_bg.wasm)"
-  echo "single file:        $(gzipped dist/bellows.html) bytes gzipped, $(wc -c <dist/bellows.html) on disk"
+  echo "What a phone downloads at its first visit, bytes gzipped:"
+  part "core, core_bg.wasm" "$site/core_bg.wasm"
+  part "scripts, ${#modules[@]} modules" "${modules[@]}"
+  part "style.css" "$site/style.css"
+  part "index.html" "$site/index.html"
+  part "worker, manifest and icon" "$site/sw.js" "$site/manifest.webmanifest" "$site"/icons/*
+  printf '  %-28s %7d of at most %d\n' "in all" "$first_visit" "$FIRST_VISIT_MAX"
+  echo "The single file: $(gzip -9c dist/bellows.html | wc -c) gzipped, $(wc -c <dist/bellows.html) on disk."
+  [ "$first_visit" -le "$FIRST_VISIT_MAX" ] || die "a first visit downloads $first_visit bytes, more than $FIRST_VISIT_MAX"
   echo "Open dist/bellows.html in a browser, or put dist/site/ on any static host."
 }
 
@@ -228,23 +247,73 @@ test_tools() {
   need chromedriver chromium-driver
 }
 
+# What the two further engines need.
+engine_tools() {
+  need firefox-esr firefox-esr
+  need WebKitWebDriver webkit2gtk-driver
+  need Xvfb xvfb
+  if [[ "$("$TOOLS/bin/geckodriver" --version 2>/dev/null)" != "geckodriver $GECKODRIVER"* ]]; then
+    cargo install geckodriver --version "$GECKODRIVER" --locked --force --root "$TOOLS"
+  fi
+}
+
 lint() {
   local file
   say "lint"
   cargo fmt --check
-  cargo clippy --workspace --all-targets -- -D warnings
+  cargo clippy --locked --workspace --all-targets -- -D warnings
   if has_target; then
-    cargo clippy --lib --target "$TARGET" -- -D warnings
+    cargo clippy --locked --lib --target "$TARGET" -- -D warnings
   fi
-  RUSTDOCFLAGS="-D warnings" cargo doc --workspace --no-deps
+  RUSTDOCFLAGS="-D warnings" cargo doc --locked --workspace --no-deps
   for file in www/*.js; do
     # Told nothing of the kind, node takes a module with a fault in it for sound.
     node --input-type=module --check <"$file" || die "$file is no module"
   done
 }
 
-case "${1:-build}" in
+# browser_tests ENGINE [FILTER]: all of them, or those whose names hold a word, of which there must be some.
+browser_tests() {
+  local names
+  say "browser tests: $*"
+  names=$(cargo test --locked --test browser -- "${@:2}" --list)
+  grep -q ': test$' <<<"$names" || die "no browser test is named ${*:2}"
+  BELLOWS_ENGINE=$1 cargo test --locked --test browser -- "${@:2}"
+}
+
+# The core takes one processor for a minute, at the end of its build; meanwhile the native tests take the other.
+checked_core() {
+  local log=$WORK/core.log building
+  mkdir -p "$WORK"
+  core >"$log" 2>&1 &
+  building=$!
+  lint
+  say "native tests"
+  cargo test --locked --workspace
+  wait "$building" || { cat "$log"; die "the core does not build"; }
+  cat "$log"
+}
+
+gate() {
+  WARNINGS=deny
+  tools
+  test_tools
+  checked_core
+  page
+  closing
+  browser_tests chromium
+}
+
+further_engines() {
+  engine_tools
+  browser_tests firefox "$@"
+  browser_tests webkit "$@"
+}
+
+case "${*:-build}" in
   build) tools; core; page; closing ;;
-  test) WARNINGS=deny; tools; test_tools; lint; say "native tests"; cargo test --workspace; core; page; closing; say "browser tests"; cargo test --test browser ;;
-  *) die "usage: ./build.sh [test]" ;;
+  test) gate ;;
+  "test --all-engines") gate; further_engines ;;
+  main-path) further_engines main_path ;;
+  *) die "usage: ./build.sh [test [--all-engines] | main-path]" ;;
 esac

@@ -14,6 +14,7 @@ mod handing;
 mod hangar;
 mod harness;
 mod keyboard;
+mod main_path;
 mod map;
 mod measured;
 mod moving;
