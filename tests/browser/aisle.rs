@@ -54,7 +54,7 @@ async fn the_answer_is_whole_and_in_view(browser: &Browser) -> Outcome {
     );
     let on = Shop::fresh().tasks.iter().filter(|task| task.on).count();
     let places = shown["places"].as_array().ok_or("no places")?;
-    assert_eq!(places.len(), 2);
+    assert_eq!(places.len(), Shop::fresh().places.len());
     for place in places {
         let tasks = place["tasks"].as_array().ok_or("no tasks")?;
         assert_eq!(tasks.len(), on);
@@ -109,7 +109,11 @@ async fn horsepower_alone_gives_a_range_and_no_verdict_that_looks_measured() -> 
         matches!(flows[..], [low, high] if low < high),
         "no range of flow: {sentence}"
     );
-    assert_eq!(shown["grade"], json!("unsure"));
+    let grade = shown["grade"].as_str().unwrap_or_default();
+    assert!(
+        ["unsure", "fair"].contains(&grade),
+        "a guess may warn, no more: {grade}"
+    );
     for place in shown["places"].as_array().ok_or("no places")? {
         for row in place["tasks"].as_array().ok_or("no tasks")? {
             // Where both ends of the guess agree there may be a grade, but then no figure that looks timed.

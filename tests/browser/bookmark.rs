@@ -13,7 +13,7 @@ use crate::support::{Browser, Outcome, PHONE, dist, file_url};
 fn other_shop() -> Shop {
     let mut shop = labelled();
     shop.name = "Travelling shop".into();
-    shop.places[1].altitude = "7,000 ft".into();
+    shop.places[0].altitude = "7,000 ft".into();
     shop
 }
 

@@ -7,24 +7,24 @@ use crate::reader::{labelled, reckoned};
 use crate::site::Site;
 use crate::support::{Browser, Outcome, PHONE, dist};
 
-/// Changes the hangar's cord and reads what the page then says of its circuit.
+/// Changes the cord and reads what the page then says of its circuit.
 async fn with_cord(browser: &Browser, gauge: &str, length: &str) -> Outcome<Value> {
-    browser.retype("[data-path='places.1.cord_gauge']", gauge).await?;
+    browser.retype("[data-path='places.0.cord_gauge']", gauge).await?;
     browser
-        .retype("[data-path='places.1.cord_length']", length)
+        .retype("[data-path='places.0.cord_length']", length)
         .await?;
     let shown = browser.shown().await?;
     let mut shop = labelled();
-    shop.places[1].cord_gauge = gauge.into();
-    shop.places[1].cord_length = length.into();
+    shop.places[0].cord_gauge = gauge.into();
+    shop.places[0].cord_length = length.into();
     assert_eq!(shown, reckoned(&shop), "{length} of {gauge}");
-    Ok(shown["places"][1]["circuit"].clone())
+    Ok(shown["places"][0]["circuit"].clone())
 }
 
 /// A thin cord is named for what it is, and a thick short one takes that back.
 async fn the_cord_decides(browser: &Browser) -> Outcome {
     browser.type_label().await?;
-    browser.tap("[data-place='1'] > .row button").await?;
+    browser.tap("[data-place='0'] > .row button").await?;
     let thick = with_cord(browser, "10 AWG", "25 ft").await?;
     let thin = with_cord(browser, "18 AWG", "150 ft").await?;
     assert_eq!(thin[0], json!("bad"), "{thin}");

@@ -18,7 +18,7 @@ const NOTICE: &str = "[data-notice=link] p";
 fn shops() -> Vec<Shop> {
     let mut tall = labelled();
     tall.name = "\"Tall\" hangar & <b>shed</b>".into();
-    tall.places[1].altitude = "7,000 ft".into();
+    tall.places[0].altitude = "7,000 ft".into();
     let mut metric = Shop::demo();
     metric.name = "🛠️ قاعة".into();
     metric.units = bellows::shop::Units::Metric;

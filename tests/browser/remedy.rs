@@ -1,16 +1,16 @@
-//! The hangar's cord fails the start; the gauge that is offered mends it; undo brings the old one back.
+//! The cord fails the start; the gauge that is offered mends it; undo brings the old one back.
 
 use serde_json::{Value, json};
 
 use crate::reader::{labelled, reckoned};
 use crate::support::{Browser, Outcome, PHONE};
 
-const GAUGE: &str = "[data-path='places.1.cord_gauge']";
-const LENGTH: &str = "[data-path='places.1.cord_length']";
-const OFFER: &str = "#on-mend [data-finding='mend-power-1'] button[data-sets='places.1.cord_gauge']";
+const GAUGE: &str = "[data-path='places.0.cord_gauge']";
+const LENGTH: &str = "[data-path='places.0.cord_length']";
+const OFFER: &str = "#on-mend button[data-sets='places.0.cord_gauge']";
 
 async fn circuit(browser: &Browser) -> Outcome<Value> {
-    Ok(browser.shown().await?["places"][1]["circuit"].clone())
+    Ok(browser.shown().await?["places"][0]["circuit"].clone())
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -18,24 +18,24 @@ async fn the_offered_cord_mends_the_start_and_undo_brings_the_old_one_back() -> 
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.type_label().await?;
-    browser.tap("[data-part='places.1'] > summary").await?;
+    browser.tap("[data-part='places.0'] > summary").await?;
     browser.retype(GAUGE, "16 AWG").await?;
     browser.retype(LENGTH, "100 ft").await?;
 
     let mut shop = labelled();
-    shop.places[1].cord_gauge = "16 AWG".into();
-    shop.places[1].cord_length = "100 ft".into();
+    shop.places[0].cord_gauge = "16 AWG".into();
+    shop.places[0].cord_length = "100 ft".into();
     let thin = browser.shown().await?;
     assert_eq!(thin, reckoned(&shop));
     // Nobody runs a compressor's motor of 11.5 A over 100 ft of 16 AWG (common practice, no source).
     assert!(
-        ["poor", "bad"].contains(&thin["places"][1]["circuit"][0].as_str().unwrap_or_default()),
+        ["poor", "bad"].contains(&thin["places"][0]["circuit"][0].as_str().unwrap_or_default()),
         "{thin}"
     );
 
     browser.tap(OFFER).await?;
     let offered = browser.typed(GAUGE).await?;
-    shop.places[1].cord_gauge = offered.clone();
+    shop.places[0].cord_gauge = offered.clone();
     assert_eq!(browser.shown().await?, reckoned(&shop), "with {offered}");
     let mended = circuit(&browser).await?;
     assert!(
