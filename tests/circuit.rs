@@ -228,8 +228,8 @@ fn a_starved_motor_says_what_the_wire_passes() {
         error.to_string(),
         "the wire passes at most 250 VA, not 1800 VA: use thicker or shorter wire"
     );
-    let error = running(&bare(12.0), &motor(120.0, 15.0)).unwrap_err();
-    assert_eq!(error.to_string(), "panel voltage is 12; use 50 to 600");
+    let error = running(&bare(5.0), &motor(120.0, 15.0)).unwrap_err();
+    assert_eq!(error.to_string(), "panel voltage is 5; use 6 to 700");
 }
 
 /// NEC table 400.5(A)(1), two current-carrying conductors (from memory); IEC 60799 in the last rows (from memory).

@@ -13,7 +13,7 @@ use quantity::{Kind, number};
 use shop::change::Change;
 
 /// A fill from empty is sought for so long, s.
-const FILL_S: f64 = 4.0 * 3_600.0;
+const FILL_S: f64 = 4.0 * quantity::S_PER_H;
 
 const CAUTION: &str =
     "Only a tank with a stamp, its own relief valve and a drain, and no rust inside: look with a light.";

@@ -16,8 +16,8 @@ use shop::Units;
 /// Masses that one person and two put into a pickup now and then, kg: a hand-carry machine of about 50 lb, a 20 gal
 /// machine of about 130 lb. Common practice, no source.
 const PRACTICE_KG: [f64; 2] = [23.0, 59.0];
-const LB: f64 = 0.453_592_37;
-const FOOT: f64 = 0.3048;
+const LB: f64 = quantity::KG_PER_LB;
+const FOOT: f64 = quantity::M_PER_FT;
 
 const LIFTING: &str = "NIOSH 94-110 lifting equation, its limit for repeated work by most people; two people together two thirds of the sum, HSE L23";
 

@@ -43,7 +43,7 @@ pub fn rests_on(words: Words, basis: &Basis, running: Running) -> String {
 
 /// Working hours in a day; no day has more than 24.
 pub fn hours(basis: &Basis) -> f64 {
-    (basis.limits.day_s.value / 3_600.0).min(24.0)
+    (basis.limits.day_s.value / quantity::S_PER_H).min(24.0)
 }
 
 /// Electrical power while running, W: volts times amps, a little more than the meter counts.

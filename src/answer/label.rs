@@ -8,6 +8,7 @@ use crate::report::{Finding, Grade, Section};
 use judge::assess::Facts;
 use judge::assess::machine::Supply;
 use judge::basis::CandidateBasis;
+use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{Claim, PumpError};
 use quantity::{Gauge, Kind};
 
@@ -90,7 +91,7 @@ fn horsepower(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
 /// Amps that a plug of that voltage does not carry.
 fn plug(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
     let amps = candidate.amps?;
-    let low_voltage = candidate.volts.value < 160.0;
+    let low_voltage = candidate.volts.value < MIDDLE_VOLTS;
     (low_voltage && amps > 20.0).then(|| {
         finding(
             "plug",

@@ -8,7 +8,7 @@ use crate::report::{Figure, Finding, Grade, Section, Sum};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use physics::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
-use quantity::{Gauge, Kind, M3_S_PER_CFM, number};
+use quantity::{Gauge, Kind, M3_S_PER_CFM, gauge, number};
 use shop::{TaskKind, Units};
 
 /// Cubic metres in ten litres: receivers are priced by them.
@@ -64,11 +64,10 @@ fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
             Some((length_m, needed.map_or(area_m2, |size| size.area_m2.max(area_m2))))
         });
     let (length_m, area_m2) = cords.reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))?;
-    // 10 and 12 AWG, m²: NEC chapter 9 table 8 (from memory).
     let (extra, area_m2) = if area_m2 > HEAVY_CORD_M2 {
-        (Extra::Cord10, 5.261e-6)
+        (Extra::Cord10, gauge::area_m2(10))
     } else {
-        (Extra::Cord12, 3.309e-6)
+        (Extra::Cord12, gauge::area_m2(12))
     };
     Some(Piece {
         extra,
@@ -206,7 +205,10 @@ impl Current {
             .filter_map(|found| Some(day::running(found)?.mean))
             .collect();
         let known = facts.places.iter().filter_map(day::watts);
-        let (watts, hours) = (known.reduce(f64::max)?, basis.limits.hours_s.value / 3_600.0);
+        let (watts, hours) = (
+            known.reduce(f64::max)?,
+            basis.limits.hours_s.value / quantity::S_PER_H,
+        );
         if shares.is_empty() {
             return None;
         }
@@ -237,7 +239,7 @@ fn current(words: Words, basis: &Basis, current: Option<&Current>) -> Finding {
             "Electricity over the build: about {}, {} kWh in {} of work of which the motor runs {}.",
             rough(words, current.money),
             number(current.kwh, 0),
-            words.of(Kind::Hours, current.hours * 3_600.0),
+            words.of(Kind::Hours, current.hours * quantity::S_PER_H),
             words.share(current.share)
         ),
         &format!(

@@ -177,7 +177,7 @@ impl Ears<'_> {
     fn dose(&self) -> Option<Finding> {
         let (words, name) = (self.words, &self.place.name);
         let (niosh, osha) = (self.dose_of(NIOSH)?, self.dose_of(OSHA)?);
-        let day = words.of(Kind::Hours, day::hours(self.basis) * 3_600.0);
+        let day = words.of(Kind::Hours, day::hours(self.basis) * quantity::S_PER_H);
         let (grade, text) = if niosh == 0.0 {
             let text = format!(
                 "{name}: the machine alone does not count towards a day's noise dose: below {}.",

@@ -6,6 +6,7 @@ use crate::report::{Finding, Grade, Section};
 use judge::assess::{Facts, Outcome};
 use judge::basis::{Basis, PlaceBasis};
 use judge::power::{amps_fed, flow_fed};
+use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{Gauge, Kind};
 use shop::MachineKind;
@@ -103,7 +104,7 @@ impl Plan<'_> {
     fn larger(&self) -> Option<Finding> {
         let words = self.words;
         let place = self.basis.places.first()?;
-        if place.volts.value > 160.0 {
+        if place.volts.value > MIDDLE_VOLTS {
             return None;
         }
         let (volts, breaker_a) = LARGER;

@@ -64,7 +64,10 @@ fn temperature(words: Words, kelvin: f64) -> String {
 /// Hours of work, to the half hour below ten.
 fn hours(words: Words, hours: f64) -> String {
     let step = if hours < 10.0 { 0.5 } else { 1.0 };
-    words.of(Kind::Hours, ((hours / step).round() * step).max(0.5) * 3_600.0)
+    words.of(
+        Kind::Hours,
+        ((hours / step).round() * step).max(0.5) * quantity::S_PER_H,
+    )
 }
 
 /// What drops in a tank.

@@ -2,7 +2,7 @@
 
 use crate::receiver::R_DRY_AIR;
 use quantity::range::{OutOfRange, within};
-use quantity::{Absolute, PA_PER_PSI};
+use quantity::{Absolute, K_AT_0_C, PA_PER_PSI, STANDARD_GRAVITY};
 use std::fmt;
 use std::ops::RangeInclusive;
 use uom::si::f64::MassDensity;
@@ -23,7 +23,7 @@ pub const SATURATION_KELVIN: RangeInclusive<f64> = 173.15..=473.15;
 pub const MOST_VAPOUR: f64 = 0.5;
 
 /// 0 °C in kelvin, exact.
-pub const ZERO_CELSIUS: f64 = 273.15;
+pub const ZERO_CELSIUS: f64 = K_AT_0_C;
 
 /// Temperature of water's triple point, K: ice below, water above. Exact until 2019, within 0.1 mK since.
 pub const TRIPLE_POINT: f64 = 273.16;
@@ -85,7 +85,7 @@ const BASE_KELVIN: f64 = 288.15;
 /// Fall of temperature with geopotential height, K/m.
 const LAPSE_K_M: f64 = 0.006_5;
 /// g₀ M₀/R*: gravity times molar mass over the gas constant, K/m.
-const COLUMN_K_M: f64 = 9.806_65 * 0.028_964_4 / 8.314_32;
+const COLUMN_K_M: f64 = STANDARD_GRAVITY * 0.028_964_4 / 8.314_32;
 /// Radius of the Earth that turns geometric into geopotential height, m.
 const EARTH_M: f64 = 6_356_766.0;
 
@@ -161,7 +161,7 @@ pub fn standard_pressure(altitude_m: f64) -> Result<Absolute, AirError> {
 /// # Validity
 /// Dry air, within about 1 %. Saturated air is thinner: by 1 % at 25 °C, by 5 % at 45 °C.
 /// # Errors
-/// [`AirError::OutOfRange`] outside [`SATURATION_KELVIN`].
+/// [`OutOfRange`] outside [`SATURATION_KELVIN`].
 /// # Source
 /// US Standard Atmosphere 1976, equation 51, Sutherland's law (from memory).
 /// # Example
@@ -171,7 +171,7 @@ pub fn standard_pressure(altitude_m: f64) -> Result<Absolute, AirError> {
 /// assert!((viscosity(288.15)? - 1.7894e-5).abs() < 1e-9);
 /// # Ok::<(), physics::air::AirError>(())
 /// ```
-pub fn viscosity(kelvin: f64) -> Result<f64, AirError> {
+pub fn viscosity(kelvin: f64) -> Result<f64, OutOfRange> {
     within("temperature", kelvin, SATURATION_KELVIN)?;
     Ok(1.458e-6 * kelvin * kelvin.sqrt() / (kelvin + 110.4))
 }

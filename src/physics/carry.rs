@@ -29,7 +29,7 @@ pub const GRIP_M: f64 = 0.4;
 pub const REACH_M: f64 = 0.4;
 
 /// Standard gravity, m/s².
-const GRAVITY: f64 = 9.806_65;
+const GRAVITY: f64 = quantity::STANDARD_GRAVITY;
 
 /// Masses accepted, kg.
 pub const MASS_KG: RangeInclusive<f64> = 0.1..=2_000.0;

@@ -2,8 +2,8 @@
 //!
 //! Sums of money have no currency: prices and tariffs are in the builder's own.
 
-use quantity::FreeAir;
 use quantity::range::{OutOfRange, within};
+use quantity::{FreeAir, S_PER_H};
 use std::ops::RangeInclusive;
 
 /// Joules in a kilowatt hour, exact.
@@ -44,7 +44,7 @@ pub fn energy_kwh(watts: f64, hours: f64, running_share: f64) -> Result<f64, Out
     within("power", watts, WATTS)?;
     within("working hours", hours, HOURS)?;
     within("running share", running_share, 0.0..=1.0)?;
-    Ok(watts * hours * 3_600.0 * running_share / J_PER_KWH)
+    Ok(watts * hours * S_PER_H * running_share / J_PER_KWH)
 }
 
 /// Money for the electricity of the build: [`energy_kwh`] times the tariff.
@@ -69,7 +69,7 @@ pub fn electricity(watts: f64, hours: f64, running_share: f64, tariff: f64) -> R
 /// [`OutOfRange`] outside [`PRICE`], or a flow outside 0.01 to 10,000 cfm.
 /// # Example
 /// ```
-/// # use physics::cost::price_per_cfm; use quantity::FreeAir;
+/// # use physics::cost::price_per_cfm; use quantity::{FreeAir, S_PER_H};
 /// assert!((price_per_cfm(300.0, FreeAir::cfm(5.0))? - 60.0).abs() < 1e-9);
 /// # Ok::<(), quantity::range::OutOfRange>(())
 /// ```

@@ -20,7 +20,7 @@ const VISCOSITY: f64 = 1.85e-5;
 /// Prandtl number of air at 300 K. Source: handbook value, from memory.
 const PRANDTL: f64 = 0.71;
 /// Standard gravity, m/s².
-const GRAVITY: f64 = 9.806_65;
+const GRAVITY: f64 = quantity::STANDARD_GRAVITY;
 
 /// How the walls exchange heat with the air inside.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

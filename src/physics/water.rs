@@ -5,7 +5,7 @@
 
 use crate::air::{Air, AirError, WATER_TO_AIR, ZERO_CELSIUS, dew_point_kelvin};
 use quantity::range::{OutOfRange, within};
-use quantity::{Absolute, FreeAir};
+use quantity::{Absolute, FreeAir, S_PER_H};
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -137,7 +137,7 @@ pub fn condensate_kg_h(dropped_kg_m3: f64, flow: FreeAir, running_share: f64) ->
     within("water per volume", dropped_kg_m3, WATER_KG)?;
     within("flow", flow.as_m3_s(), FLOW_M3_S)?;
     within("running share", running_share, 0.0..=1.0)?;
-    Ok(dropped_kg_m3 * flow.as_m3_s() * running_share * 3_600.0)
+    Ok(dropped_kg_m3 * flow.as_m3_s() * running_share * S_PER_H)
 }
 
 /// Water dropped in one fill of the tank, kg.

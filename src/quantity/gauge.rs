@@ -32,7 +32,12 @@ pub(super) static SIZES: [(i8, &str); 15] = [
 ///
 /// # Source
 /// ASTM B258 (from memory).
-pub(super) fn area_m2(number: i8) -> f64 {
+/// # Example
+/// 14 AWG has 2.081 mm² (NEC chapter 9 table 8: 4,110 circular mils):
+/// ```
+/// assert!((quantity::gauge::area_m2(14) * 1e6 - 2.081).abs() < 5e-4);
+/// ```
+pub fn area_m2(number: i8) -> f64 {
     let diameter = 0.005 * M_PER_IN * 92_f64.powf(f64::from(36 - i32::from(number)) / 39.0);
     FRAC_PI_4 * diameter * diameter
 }

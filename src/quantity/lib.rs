@@ -8,7 +8,7 @@
 
 pub mod factor;
 pub mod field;
-mod gauge;
+pub mod gauge;
 pub mod kind;
 mod known;
 mod machine_kind;

@@ -8,6 +8,8 @@ use std::ops::RangeInclusive;
 pub struct OutOfRange {
     /// Which figure.
     pub what: &'static str,
+    /// Its unit; blank where the figure's name tells it.
+    pub unit: &'static str,
     /// What was read.
     pub value: f64,
     /// Least accepted.
@@ -20,11 +22,13 @@ impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self {
             what,
+            unit,
             value,
             low,
             high,
         } = self;
-        write!(f, "{what} is {value}; use {low} to {high}")
+        let [gap, unit] = if unit.is_empty() { ["", ""] } else { [" ", unit] };
+        write!(f, "{what} is {value}{gap}{unit}; use {low} to {high}{gap}{unit}")
     }
 }
 
@@ -41,11 +45,31 @@ impl std::error::Error for OutOfRange {}
 /// # Errors
 /// [`OutOfRange`] with the figure and its bounds.
 pub fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), OutOfRange> {
+    within_of(what, "", value, range)
+}
+
+/// The same with the figure's unit.
+///
+/// ```
+/// # use quantity::range::within_of;
+/// let refused = within_of("hose bore", "m", 0.2, 0.001..=0.1).unwrap_err();
+/// assert_eq!(refused.to_string(), "hose bore is 0.2 m; use 0.001 to 0.1 m");
+/// ```
+///
+/// # Errors
+/// [`OutOfRange`] with the figure and its bounds.
+pub fn within_of(
+    what: &'static str,
+    unit: &'static str,
+    value: f64,
+    range: RangeInclusive<f64>,
+) -> Result<(), OutOfRange> {
     if range.contains(&value) {
         return Ok(());
     }
     Err(OutOfRange {
         what,
+        unit,
         value,
         low: *range.start(),
         high: *range.end(),

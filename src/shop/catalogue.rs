@@ -5,10 +5,7 @@
 //! switches cut in near it.
 
 use crate::TaskKind;
-use quantity::{Gauge, M3_S_PER_CFM, PA_PER_PSI};
-
-/// Free air in cubic metres that one cubic foot is, exact.
-const M3_PER_FT3: f64 = 0.028_316_846_592;
+use quantity::{Gauge, M3_PER_FT3, M3_S_PER_CFM, PA_PER_PSI};
 
 /// What is typical of one kind of task. Flow in cfm, stroke in ft³, pressure in psi: the trade's own figures.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -99,19 +99,19 @@ fn starts(
     let receiver = machine.map_or(tank, |machine| machine.receiver);
     let fall_s = leak.fall_s(&receiver, high, low);
     let pump_s = machine
-        .and_then(|machine| physics::run::recovery_s(machine, low, 3_600.0))
+        .and_then(|machine| physics::run::recovery_s(machine, low, quantity::S_PER_H))
         .unwrap_or(0.0);
     let between = fall_s + pump_s;
-    if between > 24.0 * 3_600.0 {
+    if between > 24.0 * quantity::S_PER_H {
         return "the motor would not start for it within a day".into();
     }
-    if between > 3_600.0 {
+    if between > quantity::S_PER_H {
         return format!(
             "switched on, the motor starts every {} for nothing",
             words.time(between)
         );
     }
-    let times = (3_600.0 / between).round();
+    let times = (quantity::S_PER_H / between).round();
     let times = if times > 1.0 {
         format!("{} times", number(times, 0))
     } else {

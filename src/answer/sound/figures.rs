@@ -3,7 +3,7 @@
 use super::{BOX_DB, Ears, INLET_SHARE, NEAREST_M, garage, level};
 use crate::report::{Figure, Sum};
 use crate::sums::{self, PutIn};
-use quantity::{Kind, number};
+use quantity::{Kind, M_PER_FT, number};
 use shop::Units;
 
 const DUCTED: &str = "x, share that the ducted inlet takes out";
@@ -34,7 +34,7 @@ impl Ears<'_> {
     fn room(&self, ducted: bool) -> Option<Sum> {
         let room = garage();
         let surface = match self.words.units {
-            Units::Us => format!("{} ft²", number(room.surface_m2 / 0.3048 / 0.3048, 0)),
+            Units::Us => format!("{} ft²", number(room.surface_m2 / M_PER_FT / M_PER_FT, 0)),
             Units::Metric => format!("{} m²", number(room.surface_m2, 0)),
         };
         let mut put_in = self.stated(self.place.listener_m.value);

@@ -65,7 +65,7 @@ impl Tank<'_> {
     fn day_sum(&self, hour_kg: f64, hours: f64) -> Option<Sum> {
         let mut put_in = PutIn::new(self.words);
         put_in
-            .of("h, hours of work a day", Kind::Hours, hours * 3_600.0)
+            .of("h, hours of work a day", Kind::Hours, hours * quantity::S_PER_H)
             .text("u, what drops", hourly(hour_kg));
         sums::DAILY.with(&mut put_in)
     }

@@ -1,5 +1,6 @@
 //! From a candidate and a place to a machine that can be run.
 
+use physics::circuit::MIDDLE_VOLTS;
 use uom::si::mass_rate::kilogram_per_second;
 
 use crate::basis::{AuxiliaryBasis, CandidateBasis, LineBasis, PlaceBasis};
@@ -16,7 +17,11 @@ const PLUG_A: [f64; 2] = [16.0, 40.0];
 
 /// The one for a machine of that voltage.
 pub fn plug_amps(volts: f64) -> f64 {
-    if volts < 160.0 { PLUG_A[0] } else { PLUG_A[1] }
+    if volts < MIDDLE_VOLTS {
+        PLUG_A[0]
+    } else {
+        PLUG_A[1]
+    }
 }
 
 /// What the delivered flow rests on.

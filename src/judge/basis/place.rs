@@ -8,28 +8,24 @@ use super::wiring::{Wiring, wiring};
 use physics::air::{Air, RATING, standard_pressure};
 use physics::circuit::Code;
 use quantity::field::Bears;
+use quantity::gauge::area_m2;
 use quantity::{Absolute, K_AT_0_C, M_PER_FT};
 use shop::{Place, Units};
 
-/// Branch wire that a breaker asks for, taken where the wire is blank: breaker A, area m². The last row serves all above.
-/// Source: NEC 240.4(D), 310.16; IEC 60364-5-52, 2.5 mm² being usual for outlets (from memory).
-const WIRE_FOR: [(Code, f64, f64); 8] = [
-    (Code::Nec, 15.0, 2.081e-6),
-    (Code::Nec, 20.0, 3.309e-6),
-    (Code::Nec, 30.0, 5.261e-6),
-    (Code::Nec, 50.0, 13.30e-6),
-    (Code::Nec, f64::MAX, 21.15e-6),
-    (Code::Iec, 25.0, 2.5e-6),
-    (Code::Iec, 32.0, 4e-6),
-    (Code::Iec, f64::MAX, 10e-6),
-];
+/// Branch wire that a breaker asks for, taken where the wire is blank: breaker A, gauge. The last row serves all above.
+/// Source: NEC 240.4(D), 310.16 (from memory).
+const GAUGE_FOR: [(f64, i8); 5] = [(15.0, 14), (20.0, 12), (30.0, 10), (50.0, 6), (f64::MAX, 4)];
+/// The same in mm², 2.5 mm² being usual for outlets. Source: IEC 60364-5-52 (from memory).
+const MM2_FOR: [(f64, f64); 3] = [(25.0, 2.5), (32.0, 4.0), (f64::MAX, 10.0)];
 
 /// The wire that a breaker asks for, m².
 pub fn wire_for(code: Code, breaker_a: f64) -> f64 {
-    let row = WIRE_FOR
-        .iter()
-        .find(|(of, breaker, _)| *of == code && breaker_a <= *breaker);
-    row.map_or(WIRE_FOR[0].2, |(_, _, area_m2)| *area_m2)
+    let nec = || GAUGE_FOR.iter().find(|(most, _)| breaker_a <= *most);
+    let iec = || MM2_FOR.iter().find(|(most, _)| breaker_a <= *most);
+    match code {
+        Code::Nec => area_m2(nec().map_or(GAUGE_FOR[0].1, |(_, gauge)| *gauge)),
+        Code::Iec => 1e-6 * iec().map_or(MM2_FOR[0].1, |(_, mm2)| *mm2),
+    }
 }
 
 fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [bool; 2]) {
@@ -90,7 +86,7 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         (Some(area), None) => Some((area, reader.take("cord_length", 50.0 * M_PER_FT).value)),
         (None, Some(length)) if length > 0.0 => {
             // The cord that lies about: 16 AWG. Common practice, no source.
-            Some((reader.take("cord_gauge", 1.309e-6).value, length))
+            Some((reader.take("cord_gauge", area_m2(16)).value, length))
         }
         (None, Some(_)) => None,
     };

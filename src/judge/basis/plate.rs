@@ -2,6 +2,7 @@
 
 use super::Connection;
 use super::reader::Reader;
+use physics::circuit::MIDDLE_VOLTS;
 use quantity::{Kind, read};
 
 /// Words that labels put beside a figure and that change nothing of it, true or not.
@@ -102,7 +103,7 @@ fn of_two_currents(reader: &Reader, amps: &str, volts: f64) -> String {
     let parts = amps.split_once('/').filter(|_| two_figures(amps));
     let read = parts.and_then(|(one, other)| Some((one, read_amps(one)?, other, read_amps(other)?)));
     match read {
-        Some((one, first, other, second)) if (first > second) == (volts < 160.0) => {
+        Some((one, first, other, second)) if (first > second) == (volts < MIDDLE_VOLTS) => {
             let unit = other.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
             format!("{one}{unit}")
         }

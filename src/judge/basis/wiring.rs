@@ -1,5 +1,6 @@
 //! How a place is wired, as far as words tell it: the outlet's face, the wire's metal, an adapter, a generator's stand.
 
+use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{Code, Metal};
 use quantity::Kind;
 use shop::{Place, Units};
@@ -217,7 +218,7 @@ fn outlet(reader: &mut Reader, text: &str, volts: f64) -> Option<Outlet> {
     if holds_any(&sought, &["hardwire", "hard-wire", "wiredin", "direct"]) {
         return Some(Outlet::HardWired);
     }
-    let rated = |names: [&str; 2]| face(names[usize::from(volts > 160.0)]);
+    let rated = |names: [&str; 2]| face(names[usize::from(volts > MIDDLE_VOLTS)]);
     let found = match sought.trim_end_matches("outlet") {
         "15a" | "15amp" | "15" => rated(["5-15", "6-15"]),
         "20a" | "20amp" | "20" => rated(["5-20", "6-20"]),
@@ -357,7 +358,7 @@ fn gfci(reader: &mut Reader, text: &str) -> Option<Gfci> {
 fn code(units: Units, volts: f64, outlet: Option<Outlet>) -> Code {
     match outlet {
         Some(Outlet::Face(face)) => face.code,
-        _ if units == Units::Metric && volts > 160.0 => Code::Iec,
+        _ if units == Units::Metric && volts > MIDDLE_VOLTS => Code::Iec,
         _ => Code::Nec,
     }
 }

@@ -1,11 +1,12 @@
 //! The machine as a load on a place's circuit: its current there, and the volts that arrive.
 
+use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{
     self, AtMotor, CircuitError, Code, CordSize, Feed, Metal, Motor, Start, StartingAmps, Strands, Wire,
     conductor_celsius, wire_breaker_a,
 };
 use physics::compressor::{OVERALL_EFFICIENCY, Pump, RATING_PA, isentropic_watts};
-use quantity::{Absolute, Gauge};
+use quantity::{Absolute, Gauge, W_PER_HP};
 
 use crate::basis::{CandidateBasis, Connection, PlaceBasis, StartClue};
 
@@ -82,7 +83,7 @@ impl Load {
 
 /// Voltage of the column of NEC table 430.248 that serves a motor's.
 pub fn table_volts(volts: f64) -> f64 {
-    if volts > 160.0 { 230.0 } else { 115.0 }
+    if volts > MIDDLE_VOLTS { 230.0 } else { 115.0 }
 }
 
 /// The connection of a machine that suits a place best, and how it suits. A plate that is silent on volts counts with what
@@ -139,12 +140,9 @@ fn current(
         return Some(([amps; 2], AmpsFrom::Power));
     }
     let base = table_volts(volts);
-    let amps = circuit::full_load_amps(watts / WATTS_PER_HP, base).ok()? * base / volts;
+    let amps = circuit::full_load_amps(watts / W_PER_HP, base).ok()? * base / volts;
     Some(([amps; 2], AmpsFrom::Power))
 }
-
-/// W in a horsepower.
-const WATTS_PER_HP: f64 = 745.7;
 
 /// Full-load current of a machine at its own volts, to judge by, and where it comes from.
 pub fn full_load_amps(candidate: &CandidateBasis, pump: Option<&Pump>) -> Option<(f64, AmpsFrom)> {
@@ -164,7 +162,7 @@ fn start(candidate: &CandidateBasis, volts: f64, amps: f64) -> Result<(StartingA
     let printed = candidate
         .power_w
         .filter(|watts| *watts <= volts * amps)
-        .map(|watts| watts / WATTS_PER_HP);
+        .map(|watts| watts / W_PER_HP);
     // The plate tells its start at its own volts; on another connection the volt-amperes are the same.
     let own = candidate.volts.value / volts;
     let told = match candidate.start {

@@ -1,5 +1,6 @@
 //! The machine against breaker and outlet.
 
+use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, motor_breaker_a, trip};
 
 use super::danger::lawful_motor_circuit;
@@ -27,7 +28,7 @@ pub fn own_breaker_a(code: Code, amps: f64) -> f64 {
 /// Largest breaker behind a usual outlet of these volts, A, where no outlet is typed.
 fn usual_breaker_a(code: Code, volts: f64) -> f64 {
     match code {
-        Code::Nec if volts <= 160.0 => MOST_AT_120,
+        Code::Nec if volts <= MIDDLE_VOLTS => MOST_AT_120,
         Code::Nec => 30.0,
         Code::Iec => 32.0,
     }

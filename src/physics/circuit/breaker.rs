@@ -1,6 +1,7 @@
 //! A breaker against its load, by its trip curve, and against the wire that it guards.
 
-use super::{AREA_M2, Awg, BREAKER_AMPS, CircuitError, Metal, within};
+use super::{AREA_M2, Awg, BREAKER_AMPS, CircuitError, Metal};
+use quantity::range::within;
 
 /// By whose rules a place is wired.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

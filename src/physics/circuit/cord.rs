@@ -1,6 +1,7 @@
 //! Flexible cords: what a size carries, and which size a length asks for.
 
-use super::{AMPS, Awg, CircuitError, Code, LENGTH_M, Strands, VOLTS, ohm_per_m, within};
+use super::{AMPS, Awg, CircuitError, Code, LENGTH_M, Strands, VOLTS, ohm_per_m};
+use quantity::range::within;
 
 /// Most of the nominal voltage that a cord alone may lose while the machine runs, with copper at 20 °C.
 ///

@@ -1,6 +1,7 @@
 //! From the panel to the motor: volts while it runs and while it starts, drops added as vectors.
 
-use super::{CircuitError, Motor, OTHER_AMPS, VOLTS, Wire, within};
+use super::{CircuitError, Motor, OTHER_AMPS, VOLTS, Wire};
+use quantity::range::within;
 
 /// Power factor of a small single-phase motor that compresses at full load, lagging. From memory: 0.8 to 0.9.
 pub const RUNNING_POWER_FACTOR: f64 = 0.85;

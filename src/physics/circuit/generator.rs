@@ -1,6 +1,7 @@
 //! A generator or inverter against a motor.
 
-use super::{CircuitError, GENERATOR_KVA, Motor, OTHER_AMPS, within};
+use super::{CircuitError, GENERATOR_KVA, Motor, OTHER_AMPS};
+use quantity::range::within;
 
 /// Rating over running load from which a generator starts such a motor daily. Judgement, no source.
 pub const EASY_SHARE: f64 = 3.0;

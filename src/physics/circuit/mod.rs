@@ -23,11 +23,14 @@ pub use wire::{
     drop_volts, length_for_drop_m, ohm_per_m,
 };
 
+use quantity::range::OutOfRange;
 use std::fmt;
 use std::ops::RangeInclusive;
 
-/// Voltages accepted, V.
-pub const VOLTS: RangeInclusive<f64> = 50.0..=600.0;
+/// Voltages accepted, V: from a car's battery to a three-phase shop.
+pub const VOLTS: RangeInclusive<f64> = 6.0..=700.0;
+/// Between the usual voltages of small motors: 100 to 127 V below, 200 to 250 V above.
+pub const MIDDLE_VOLTS: f64 = 160.0;
 /// Currents of a machine accepted, A.
 pub const AMPS: RangeInclusive<f64> = 0.01..=2_000.0;
 /// Currents of other loads accepted, A.
@@ -47,16 +50,7 @@ pub const PLUG_LOAD_SHARE: f64 = 0.80;
 #[non_exhaustive]
 pub enum CircuitError {
     /// A figure outside what is accepted.
-    OutOfRange {
-        /// Which figure.
-        what: &'static str,
-        /// What was read.
-        value: f64,
-        /// Least accepted.
-        low: f64,
-        /// Most accepted.
-        high: f64,
-    },
+    OutOfRange(OutOfRange),
     /// Not a locked-rotor code letter.
     NoSuchLetter {
         /// What was read.
@@ -74,14 +68,7 @@ pub enum CircuitError {
 impl fmt::Display for CircuitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::OutOfRange {
-                what,
-                value,
-                low,
-                high,
-            } => {
-                write!(f, "{what} is {value}; use {low} to {high}")
-            }
+            Self::OutOfRange(error) => error.fmt(f),
             Self::NoSuchLetter { letter } => {
                 write!(f, "{letter} is no code letter; use A to V without I, O and Q")
             }
@@ -95,15 +82,8 @@ impl fmt::Display for CircuitError {
 
 impl std::error::Error for CircuitError {}
 
-/// Refuses a figure outside its range; a range refuses NaN by itself.
-pub(crate) fn within(what: &'static str, value: f64, range: RangeInclusive<f64>) -> Result<(), CircuitError> {
-    if range.contains(&value) {
-        return Ok(());
+impl From<OutOfRange> for CircuitError {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
     }
-    Err(CircuitError::OutOfRange {
-        what,
-        value,
-        low: *range.start(),
-        high: *range.end(),
-    })
 }

@@ -1,6 +1,7 @@
 //! The motor as its plate states it: full-load current, horsepower, starting current.
 
-use super::{AMPS, CircuitError, VOLTS, within};
+use super::{AMPS, CircuitError, VOLTS};
+use quantity::range::within;
 use std::ops::RangeInclusive;
 
 /// Horsepower accepted.
@@ -85,7 +86,7 @@ impl Motor {
     pub(super) fn check(&self) -> Result<(), CircuitError> {
         within("motor voltage", self.volts, VOLTS)?;
         within("full-load current", self.amps, AMPS)?;
-        within("starting current", self.starting_amps, AMPS)
+        Ok(within("starting current", self.starting_amps, AMPS)?)
     }
 }
 

@@ -1,6 +1,7 @@
 //! Wire: what a gauge number means, what its metal resists.
 
-use super::{CircuitError, within};
+use super::CircuitError;
+use quantity::range::within;
 use std::ops::RangeInclusive;
 
 /// Square metres in one circular mil: π/4 x (0.001 in)².
@@ -49,15 +50,9 @@ impl Awg {
     /// # Errors
     /// [`CircuitError::OutOfRange`] outside [`GAUGE_NUMBER`].
     pub fn new(number: u8) -> Result<Self, CircuitError> {
-        if GAUGE_NUMBER.contains(&number) {
-            return Ok(Self(number));
-        }
-        Err(CircuitError::OutOfRange {
-            what: "wire gauge",
-            value: f64::from(number),
-            low: f64::from(*GAUGE_NUMBER.start()),
-            high: f64::from(*GAUGE_NUMBER.end()),
-        })
+        let [low, high] = [GAUGE_NUMBER.start(), GAUGE_NUMBER.end()].map(|end| f64::from(*end));
+        within("wire gauge", f64::from(number), low..=high)?;
+        Ok(Self(number))
     }
 
     /// The number that names the gauge.
@@ -86,8 +81,7 @@ impl Awg {
     /// # Ok::<(), physics::circuit::CircuitError>(())
     /// ```
     pub fn area_m2(self) -> f64 {
-        let mils = 5.0 * 92_f64.powf((36.0 - f64::from(self.0)) / 39.0);
-        mils * mils * M2_PER_CIRCULAR_MIL
+        quantity::gauge::area_m2(self.0 as i8)
     }
 }
 

@@ -4,23 +4,13 @@ use std::fmt;
 use std::ops::RangeInclusive;
 
 use super::Part;
+use quantity::range::{OutOfRange, within_of};
 
 /// Why a sum about the air line has no answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum LineError {
     /// A figure outside the range that the formulae hold for.
-    OutOfRange {
-        /// What the figure is.
-        what: &'static str,
-        /// Its unit.
-        unit: &'static str,
-        /// The figure as read.
-        read: f64,
-        /// Lowest that will do.
-        low: f64,
-        /// Highest that will do.
-        high: f64,
-    },
+    OutOfRange(OutOfRange),
     /// No outlet pressure carries that flow: the air has reached its greatest speed.
     Choked {
         /// The part of the line that chokes; nothing if the sum was about a single hose or fitting.
@@ -44,15 +34,7 @@ pub enum LineError {
 impl fmt::Display for LineError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
-            Self::OutOfRange {
-                what,
-                unit,
-                read,
-                low,
-                high,
-            } => {
-                write!(f, "{what} is {read} {unit}; use {low} to {high} {unit}")
-            }
+            Self::OutOfRange(error) => error.fmt(f),
             Self::Choked {
                 part,
                 asked_kg_s,
@@ -82,21 +64,19 @@ impl fmt::Display for LineError {
 
 impl std::error::Error for LineError {}
 
-/// Refuses a figure outside its range; `contains` also refuses NaN.
+impl From<OutOfRange> for LineError {
+    fn from(error: OutOfRange) -> Self {
+        Self::OutOfRange(error)
+    }
+}
+
+/// A figure within its range.
 pub(super) fn check(
     what: &'static str,
     unit: &'static str,
-    read: f64,
+    value: f64,
     range: RangeInclusive<f64>,
 ) -> Result<f64, LineError> {
-    if range.contains(&read) {
-        return Ok(read);
-    }
-    Err(LineError::OutOfRange {
-        what,
-        unit,
-        read,
-        low: *range.start(),
-        high: *range.end(),
-    })
+    within_of(what, unit, value, range)?;
+    Ok(value)
 }

@@ -162,13 +162,7 @@ struct Air {
 impl Air {
     fn at(temperature: ThermodynamicTemperature) -> Result<Self, LineError> {
         let t_k = check("air temperature", "K", temperature.get::<kelvin>(), TEMPERATURE_K)?;
-        let viscosity = viscosity(t_k).map_err(|_| LineError::OutOfRange {
-            what: "air temperature",
-            unit: "K",
-            read: t_k,
-            low: *TEMPERATURE_K.start(),
-            high: *TEMPERATURE_K.end(),
-        })?;
+        let viscosity = viscosity(t_k)?;
         Ok(Self {
             rt: R_DRY_AIR * t_k,
             viscosity,

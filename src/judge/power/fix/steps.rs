@@ -1,6 +1,8 @@
 //! Every step that may help a circuit, least effort first.
 
+use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{Code, CordSize, advised_cord, wire_breaker_a};
+use quantity::gauge::area_m2;
 
 use super::super::load::cord_of;
 use super::super::outlet::own_breaker_a;
@@ -17,8 +19,9 @@ const SHORT_REEL_M: f64 = 10.0;
 /// From here on a run is long: the compressor goes to the outlet first, m (100 ft).
 const LONG_RUN_M: f64 = 30.0;
 
-/// Branch wire as sold, m²: 14 to 4 AWG; 2.5 to 10 mm².
-const NEC_WIRES_M2: [f64; 6] = [2.081e-6, 3.309e-6, 5.261e-6, 8.367e-6, 13.30e-6, 21.15e-6];
+/// Branch wire as sold, AWG.
+const NEC_WIRES: [i8; 6] = [14, 12, 10, 8, 6, 4];
+/// The same, m².
 const IEC_WIRES_M2: [f64; 4] = [2.5e-6, 4e-6, 6e-6, 10e-6];
 
 impl Bench<'_> {
@@ -185,14 +188,14 @@ impl Bench<'_> {
             Fit::Other => connection.volts[1],
             _ => self.place.volts.value,
         };
-        let small = volts <= 160.0 && own_breaker_a(self.code(), amps) > 20.0;
+        let small = volts <= MIDDLE_VOLTS && own_breaker_a(self.code(), amps) > 20.0;
         if small && self.code() == Code::Nec {
             return Vec::new();
         }
         let circuit = self.circuit(volts, amps);
-        let wires: &[f64] = match self.code() {
-            Code::Nec => &NEC_WIRES_M2,
-            Code::Iec => &IEC_WIRES_M2,
+        let wires = match self.code() {
+            Code::Nec => NEC_WIRES.map(area_m2).to_vec(),
+            Code::Iec => IEC_WIRES_M2.to_vec(),
         };
         let heavy_enough = wires.iter().filter(|area| **area >= 0.99 * circuit.wire_m2);
         let with = |wire_m2: &f64| {
@@ -214,7 +217,7 @@ impl Bench<'_> {
 
 /// The outlet of a circuit for one machine.
 fn outlet_for(code: Code, volts: f64, amps: f64, breaker_a: f64) -> &'static str {
-    match (code, volts > 160.0, breaker_a) {
+    match (code, volts > MIDDLE_VOLTS, breaker_a) {
         (Code::Iec, _, breaker) if breaker <= 20.0 => "CEE 16 A",
         (Code::Iec, _, _) => "CEE 32 A",
         (Code::Nec, false, _) => "5-20",
