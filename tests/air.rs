@@ -1,5 +1,6 @@
 //! Air against the US Standard Atmosphere 1976, ASHRAE by `psychrolib`, and CoolProp's humid air.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 use bellows::physics::air::{
     Air, AirError, RATING, ZERO_CELSIUS, dew_point_kelvin, saturation_pressure_pa, standard_kelvin,
     standard_pressure, viscosity,

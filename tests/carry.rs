@@ -1,5 +1,6 @@
 //! Carrying against the NIOSH applications manual (1994), the inclined plane and facts of the trade.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 use bellows::physics::carry::{
     Carry, Lift, Load, PUSH_N, carry, one_person_kg, ramp_push_n, shortest_ramp_m, two_people_kg,
 };

@@ -1,5 +1,6 @@
 //! Circuit against NEC (NFPA 70) tables, hand sums and facts of the trade.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 #![allow(clippy::approx_constant, reason = "3.14 here is a printed figure of a table")]
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 use bellows::physics::circuit::{

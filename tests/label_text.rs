@@ -3,6 +3,7 @@
 //! `labels/*.txt` holds invented texts, each with what a person reads off it below a line of dashes: `field: text` for
 //! each field, `left: …` for the beginning of each reason. Wordings are the trade's (common practice, no source).
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use std::{collections::BTreeMap, fs, path::Path, time::Instant};

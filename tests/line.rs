@@ -1,5 +1,6 @@
 //! The air line against an outside library, standards, handbook tables and facts of the trade.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
 use bellows::physics::line::{

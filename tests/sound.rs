@@ -1,5 +1,6 @@
 //! Sound against 29 CFR 1910.95, NIOSH 98-126, textbook rules and facts of the trade.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 use bellows::physics::sound::{
     NIOSH, OSHA, Room, Stated, Voice, allowed_hours, cooling_m3_s, dose, neighbour_db, open_air_db, power_db,
     room_db, share_gone_db, sum_db, voice_needed,

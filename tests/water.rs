@@ -1,5 +1,6 @@
 //! Water against CoolProp's humid air and `psychrolib`.
 
+#![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 #![allow(clippy::unwrap_used, reason = "a helper of a test may fail loudly too")]
 
 use bellows::physics::air::{Air, ZERO_CELSIUS};

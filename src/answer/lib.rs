@@ -4,6 +4,8 @@
 //! places them. Nothing is judged here. Begin with [`fn@report`], which says in what order things are told; each
 //! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
 
+#![allow(clippy::disallowed_methods)]
+
 mod auxiliary;
 mod carry;
 mod chart;

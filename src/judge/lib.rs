@@ -15,13 +15,18 @@
 //! | Which flow on which tank keeps up? | [`mod@map`] |
 //! | How sure is that, and what would settle it? | [`mod@doubt`] |
 
+#[allow(clippy::disallowed_methods)]
 pub mod assess;
 pub mod basis;
 pub mod danger;
+#[allow(clippy::disallowed_methods)]
 pub mod doubt;
 pub mod draws;
 pub mod grade;
 pub mod map;
+#[allow(clippy::disallowed_methods)]
 pub mod power;
+#[allow(clippy::disallowed_methods)]
 pub mod verdict;
+#[allow(clippy::disallowed_methods)]
 pub mod window;

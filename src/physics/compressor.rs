@@ -137,15 +137,29 @@ impl Pump {
     /// # Errors
     /// [`PumpError::OutOfRange`] if flow or pressure is not above zero.
     pub fn of_one_flow(kind: MachineKind, flow: FreeAir, at: Gauge) -> Result<Self, PumpError> {
-        let ratio = rated_ratio(flow, at)?;
+        Ok(Self::at_ratio(kind, flow, rated_ratio(flow, at)?))
+    }
+
+    /// The usual shape of a kind: a machine of 1 cfm at 90 psi, to be scaled.
+    ///
+    /// ```
+    /// # use physics::compressor::Pump; use quantity::{Gauge, MachineKind};
+    /// let usual = Pump::usual(MachineKind::PistonOneStage);
+    /// assert!((usual.rated(Gauge::psi(90.0)).as_cfm() - 1.0).abs() < 1e-12);
+    /// ```
+    pub fn usual(kind: MachineKind) -> Self {
+        Self::at_ratio(kind, FreeAir::cfm(1.0), 1.0 + 90.0 * PA_PER_PSI / RATING_PA)
+    }
+
+    fn at_ratio(kind: MachineKind, flow: FreeAir, ratio: f64) -> Self {
         // A machine made for high pressure has less clearance: what is typical must still deliver at its rating.
         let clearance = typical_clearance(kind).min(0.5 / loss_shape(kind, ratio));
         let efficiency = 1.0 - clearance * loss_shape(kind, ratio);
-        Ok(Self {
+        Self {
             kind,
             displacement_m3_s: flow.as_m3_s() / efficiency,
             clearance,
-        })
+        }
     }
 
     /// From two flows at two pressures: D and c solve q₁ = D (1 − c g₁), q₂ = D (1 − c g₂), so

@@ -26,7 +26,7 @@ pub use factor::{
 pub use kind::Kind;
 pub use known::{Known, Origin};
 pub use machine_kind::MachineKind;
-pub use read::{ReadError, bare_number, read, read_flow_at};
+pub use read::{ReadError, bare_number, digits, read, read_flow_at, would_be};
 pub use unit::CURRENCY;
 pub use units::Units;
 pub use write::{figure, number, plain, write};

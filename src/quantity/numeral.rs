@@ -130,6 +130,6 @@ fn value(run: &str) -> Option<f64> {
 /// Whether every `mark` in the run stands before exactly three digits, after a first group that may have them.
 fn groups(run: &str, mark: char) -> bool {
     let mut parts = run.split(mark);
-    let first = parts.next().unwrap_or_default();
+    let first = parts.next().unwrap_or("");
     (1..=3).contains(&first.len()) && !first.starts_with('0') && parts.all(|part| part.len() == 3)
 }

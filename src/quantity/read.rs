@@ -184,6 +184,34 @@ pub fn read(kind: Kind, text: &str, units: Units) -> Result<Option<f64>, ReadErr
     Asked::of(kind).read(text, units)
 }
 
+/// The quantity that a piece of text would be, were it of this kind: for whoever tries which kind fits, as a reader of whole
+/// labels does. That it is not so is an answer, not a fault.
+///
+/// ```
+/// # use quantity::{Kind, Units, would_be};
+/// assert_eq!(would_be(Kind::Voltage, "120 V", Units::Us), Some(120.0));
+/// assert_eq!(would_be(Kind::Voltage, "15 A", Units::Us), None);
+/// ```
+#[expect(
+    clippy::disallowed_methods,
+    reason = "that the text is of another kind is what was asked"
+)]
+pub fn would_be(kind: Kind, text: &str, units: Units) -> Option<f64> {
+    read(kind, text, units).ok().flatten()
+}
+
+/// A whole number of digits alone.
+///
+/// ```
+/// # use quantity::digits;
+/// assert_eq!((digits("16"), digits("1.5"), digits(""), digits("99999999999")), (Some(16), None, None, None));
+/// ```
+pub fn digits(text: &str) -> Option<u32> {
+    let digit = |sum: Option<u32>, c: char| sum?.checked_mul(10)?.checked_add(c.to_digit(10)?);
+    text.chars().next()?;
+    text.chars().fold(Some(0), digit)
+}
+
 /// What one text is asked for: a kind of figure and its limits.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Asked {
@@ -503,10 +531,10 @@ fn cable(text: &str, zeros: bool) -> Option<f64> {
         return Some(1.0 - body.len() as f64);
     }
     let (size, cores) = body.split_once(['/', '-'])?;
-    let size: u8 = size.parse().ok()?;
+    let size = f64::from(digits(size)?);
     match cores {
-        "0" => Some(1.0 - f64::from(size)),
-        "2" | "3" | "4" | "5" => Some(f64::from(size)),
+        "0" => Some(1.0 - size),
+        "2" | "3" | "4" | "5" => Some(size),
         _ => None,
     }
 }

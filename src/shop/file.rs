@@ -155,6 +155,10 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
 }
 
 /// A shop as a tree without blank fields, texts bounded, stamped with the schema that this build writes.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "a record of texts, numbers and truth values always has a form in JSON"
+)]
 pub(crate) fn tree(shop: &Shop) -> Value {
     let mut value = serde_json::to_value(shop).unwrap_or_default();
     tidy(&mut value);
@@ -166,8 +170,11 @@ pub(crate) fn tree(shop: &Shop) -> Value {
 }
 
 /// A tree as text, one field a line.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "a tree of texts, numbers and truth values always has a form in JSON"
+)]
 pub(crate) fn pretty(value: &Value) -> String {
-    // A tree of strings, numbers and truth values always has a JSON form.
     serde_json::to_string_pretty(value).unwrap_or_default()
 }
 

@@ -137,7 +137,7 @@ fn bare(text: &str) -> Result<String, LinkError> {
     }
     let text: String = text.chars().filter(|c| !c.is_whitespace()).collect();
     let text = unescaped(&text).unwrap_or(text);
-    let fragment = text.rsplit('#').next().unwrap_or_default();
+    let fragment = text.rsplit('#').next().unwrap_or(&text);
     let fragment = fragment.trim_matches(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '_')));
     match fragment.len() {
         length if length > LINK_MAX => Err(LinkError::TooLong { length }),
@@ -161,14 +161,21 @@ fn body(link: &str) -> Result<&str, LinkError> {
     }
 }
 
+/// The byte that two hexadecimal digits stand for.
+fn byte(code: &str) -> Option<u8> {
+    let mut digits = code.chars().map(|c| c.to_digit(16));
+    let (high, low) = (digits.next()??, digits.next()??);
+    digits.next().is_none().then_some((16 * high + low) as u8)
+}
+
 /// "%23" as "#", and so on; none if an escape is broken, as in text that has none.
 fn unescaped(text: &str) -> Option<String> {
     let mut parts = text.split('%');
     let mut bytes = parts.next()?.as_bytes().to_vec();
     for part in parts {
         let (code, rest) = part.split_at_checked(2)?;
-        bytes.push(u8::from_str_radix(code, 16).ok()?);
+        bytes.push(byte(code)?);
         bytes.extend(rest.as_bytes());
     }
-    String::from_utf8(bytes).ok()
+    Some(String::from_utf8_lossy(&bytes).into_owned())
 }

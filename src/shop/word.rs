@@ -19,6 +19,10 @@ pub fn of<T: Serialize>(choice: T) -> String {
 }
 
 /// The choice that a word stands for.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "that the word stands for none is the answer"
+)]
 pub fn named<T: DeserializeOwned>(word: &str) -> Option<T> {
     serde_json::from_value(word.into()).ok()
 }

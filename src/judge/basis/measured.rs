@@ -6,7 +6,7 @@ use crate::assess::machine::plug_amps;
 use physics::air::Air;
 use physics::compressor::{Claim, Pump, RATING_PA, isentropic_watts, judge_claim};
 use physics::measure::{self, Delivered, Leak, MeasureError, Measured, Timed};
-use quantity::{Absolute, FreeAir, Gauge, Kind, write};
+use quantity::{Absolute, Gauge, Kind, write};
 use shop::Candidate;
 
 /// Times of several runs, apart by ";" or by "/" between blanks: a comma may be a decimal one, "1/2" a fraction.
@@ -27,12 +27,13 @@ fn times(reader: &mut Reader, name: &str, text: &str) -> Option<Vec<f64>> {
 }
 
 /// The curve whose size a pump-up finds: the shape that the label's two flows give, or what is typical of the kind.
-fn curve(candidate: &CandidateBasis) -> Option<Pump> {
-    let label = match candidate.flows[..] {
-        [one, other] => Pump::of_two_flows(candidate.kind, one, other).ok(),
-        _ => None,
-    };
-    label.or_else(|| Pump::of_one_flow(candidate.kind, FreeAir::cfm(1.0), Gauge::psi(90.0)).ok())
+fn curve(candidate: &CandidateBasis) -> Pump {
+    let usual = Pump::usual(candidate.kind);
+    match candidate.flows[..] {
+        // Two flows that contradict each other have no shape; that they do is told of the label.
+        [one, other] => Pump::of_two_flows(candidate.kind, one, other).unwrap_or(usual),
+        _ => usual,
+    }
 }
 
 /// A job at the machine: its fields, and where its fault belongs.
@@ -79,6 +80,17 @@ impl Job {
             };
         }
         Some((seconds, readings))
+    }
+
+    /// What came of the job; an error is put beside its field.
+    fn found<T>(&self, reader: &mut Reader, found: Result<T, MeasureError>) -> Option<T> {
+        match found {
+            Ok(found) => Some(found),
+            Err(error) => {
+                self.blame(reader, error);
+                None
+            }
+        }
     }
 
     /// Puts the error beside the field that has to be mended. One sentence about the tank will do for both jobs.
@@ -142,17 +154,15 @@ pub(super) fn measured(
     let fields = [&*texts.leak_time, &texts.leak_from, &texts.leak_to];
     let job = LEAK_DOWN.read(reader, fields, [Some(basis.cut_out), None]);
     let leak: Option<Leak> = job.and_then(|(seconds, readings)| {
-        measure::leak(timed(volume_m3, &seconds, readings), air)
-            .map_err(|error| LEAK_DOWN.blame(reader, error))
-            .ok()
+        let leak = measure::leak(timed(volume_m3, &seconds, readings), air);
+        LEAK_DOWN.found(reader, leak)
     });
     let per_pa = leak.map_or(0.0, |leak| leak.kg_s_pa);
     let fields = [&*texts.pump_up, &texts.pump_from, &texts.pump_to];
     let job = PUMP_UP.read(reader, fields, [Some(basis.cut_in), Some(basis.cut_out)]);
     let delivered: Option<Delivered> = job.and_then(|(seconds, readings)| {
-        measure::delivered(timed(volume_m3, &seconds, readings), air, curve(basis)?, per_pa)
-            .map_err(|error| PUMP_UP.blame(reader, error))
-            .ok()
+        let timed = timed(volume_m3, &seconds, readings);
+        PUMP_UP.found(reader, measure::delivered(timed, air, curve(basis), per_pa))
     });
     let delivered = delivered.filter(|found| believable(reader, basis, &found.pump));
     (delivered.is_some() || leak.is_some()).then_some(Measured {

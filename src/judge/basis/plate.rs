@@ -3,7 +3,7 @@
 use super::Connection;
 use super::reader::Reader;
 use physics::circuit::MIDDLE_VOLTS;
-use quantity::{Kind, read};
+use quantity::{Kind, digits, would_be};
 
 /// Words that labels put beside a figure and that change nothing of it, true or not.
 const AROUND: &str = "peak max maximum running run rated motor developed continuous asme fla flc rla duty cycle \
@@ -61,18 +61,16 @@ pub(super) fn two_figures(text: &str) -> bool {
     };
     let above = one.trim_end_matches(digit).len();
     let below = other.len() - other.trim_start_matches(digit).len();
-    let part = one[above..].parse().ok().zip(other[..below].parse::<u32>().ok());
+    let part = digits(&one[above..]).zip(digits(&other[..below]));
     let whole = !one[..above].ends_with(['.', ',']) && !other[below..].starts_with(['.', ',']);
-    !part.is_some_and(|(above, below): (u32, u32)| {
-        whole && above < below && [2, 3, 4, 8, 16, 32].contains(&below)
-    })
+    !part.is_some_and(|(above, below)| whole && above < below && [2, 3, 4, 8, 16, 32].contains(&below))
 }
 
 /// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A"; some print volts, phases and hertz,
 /// "120-1-60". Gives the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
 pub(super) fn pair(reader: &Reader, volts: &str, amps: &str, usual_volts: f64) -> (String, String) {
     let (volts, amps) = (bare(volts), bare(amps));
-    let read_volts = |part: &str| read(Kind::Voltage, part, reader.units).ok().flatten();
+    let read_volts = |part: &str| would_be(Kind::Voltage, part, reader.units);
     if volts.is_empty() || read_volts(&volts).is_some() {
         let amps = of_two_currents(reader, &amps, read_volts(&volts).unwrap_or(usual_volts));
         return (volts, amps);
@@ -99,7 +97,7 @@ pub(super) fn pair(reader: &Reader, volts: &str, amps: &str, usual_volts: f64) -
 
 /// Of two currents for two voltages the larger belongs to the lower one.
 fn of_two_currents(reader: &Reader, amps: &str, volts: f64) -> String {
-    let read_amps = |part: &str| read(Kind::Current, part, reader.units).ok().flatten();
+    let read_amps = |part: &str| would_be(Kind::Current, part, reader.units);
     let parts = amps.split_once('/').filter(|_| two_figures(amps));
     let read = parts.and_then(|(one, other)| Some((one, read_amps(one)?, other, read_amps(other)?)));
     match read {
@@ -167,7 +165,7 @@ fn figures(reader: &Reader, kind: Kind, text: &str) -> Vec<f64> {
     let parts = text.split(['/', '-', '–', '~', ',', ' ']);
     parts
         .filter(|part| !part.to_ascii_lowercase().ends_with("hz"))
-        .filter_map(|part| read(kind, part, reader.units).ok().flatten())
+        .filter_map(|part| would_be(kind, part, reader.units))
         .filter(|value| *value > 0.0)
         .collect()
 }

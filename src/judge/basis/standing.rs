@@ -1,7 +1,7 @@
 //! Where the compressor stands: airplanes near it, its height and distance, its box.
 
 use super::reader::Reader;
-use quantity::{FreeAir, Kind, read};
+use quantity::{FreeAir, Kind, would_be};
 use shop::{Place, Units};
 
 /// Airplanes in the building.
@@ -95,9 +95,9 @@ fn lengths(text: &str, units: Units) -> Vec<(f64, String)> {
         };
         let words: Vec<&str> = part[from..].split_whitespace().collect();
         for count in [2, 1] {
-            let figure = words.get(..count.min(words.len())).unwrap_or_default().join(" ");
-            if let Ok(Some(metres)) = read(Kind::Length, &figure, units) {
-                let rest = words.get(count..).unwrap_or_default().join(" ");
+            let figure = words.get(..count).unwrap_or(&words).join(" ");
+            if let Some(metres) = would_be(Kind::Length, &figure, units) {
+                let rest = words.get(count..).unwrap_or(&[]).join(" ");
                 found.push((metres, format!("{} {rest}", &part[..from])));
                 break;
             }
@@ -180,10 +180,7 @@ fn box_size(reader: &mut Reader, text: &str) -> Option<[f64; 3]> {
         } else {
             (*part).to_owned()
         };
-        read(Kind::Length, &figure, reader.units)
-            .ok()
-            .flatten()
-            .filter(|metres| EDGE_M.contains(metres))
+        would_be(Kind::Length, &figure, reader.units).filter(|metres| EDGE_M.contains(metres))
     };
     let edges: Option<Vec<f64>> = parts.iter().map(edge).collect();
     if let Some([length, width, height]) = edges.as_deref() {

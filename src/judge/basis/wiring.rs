@@ -2,7 +2,7 @@
 
 use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{Code, Metal};
-use quantity::Kind;
+use quantity::{Kind, would_be};
 use shop::{Place, Units};
 
 use super::reader::Reader;
@@ -333,9 +333,7 @@ fn stands(reader: &mut Reader, text: &str) -> Option<Stands> {
 fn distance_m(units: Units, part: &str) -> Option<f64> {
     let from = part.find(|c: char| c.is_ascii_digit())?;
     let words: Vec<&str> = part[from..].split_whitespace().take(2).collect();
-    quantity::read(Kind::Length, &words.join(" "), units)
-        .ok()
-        .flatten()
+    would_be(Kind::Length, &words.join(" "), units)
 }
 
 fn gfci(reader: &mut Reader, text: &str) -> Option<Gfci> {

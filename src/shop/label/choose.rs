@@ -5,7 +5,7 @@ use super::scene::Scene;
 use super::sense::Sense;
 use super::unit::Measure;
 use super::{Field, LabelReading, electric, facts, flows, owner, pump};
-use quantity::{Kind, PA_PER_PSI, read};
+use quantity::{Kind, PA_PER_PSI, would_be};
 
 /// Chooses for every figure of a text its field, or why it goes nowhere.
 pub(super) fn choose(scene: &Scene) -> LabelReading {
@@ -106,19 +106,14 @@ fn rated(scene: &Scene, draft: &mut Draft, index: usize) {
 
 /// Whether a pressure that stands alone is high enough for a switch: tools are run at 90 psi and less.
 fn is_switch(scene: &Scene, text: &str) -> bool {
-    let pa = read(Kind::Pressure, text, scene.units).ok().flatten();
+    let pa = would_be(Kind::Pressure, text, scene.units);
     pa.is_some_and(|pa| pa > 95.0 * PA_PER_PSI)
 }
 
 /// "90-120 psi": where the switch starts and stops. What begins at nothing is a gauge's or a regulator's.
 fn range(scene: &Scene, draft: &mut Draft, index: usize) {
     let (figure, piece) = (&scene.figures[index], scene.span(index));
-    let value = |text: &str| {
-        read(Kind::Pressure, text, scene.units)
-            .ok()
-            .flatten()
-            .unwrap_or(0.0)
-    };
+    let value = |text: &str| would_be(Kind::Pressure, text, scene.units).unwrap_or(0.0);
     let (low, high) = (figure.part(0), figure.part(1));
     let switch = figure.numbers.len() == 2
         && value(&low) >= 60.0 * PA_PER_PSI

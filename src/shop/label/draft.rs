@@ -5,7 +5,7 @@ use std::ops::Range;
 use super::{Field, LabelReading, Left, Taken};
 use crate::Units;
 use quantity::field::CANDIDATES;
-use quantity::{Kind, read};
+use quantity::{Kind, read, would_be};
 
 /// Something found for a field.
 struct Claim {
@@ -101,11 +101,7 @@ impl Draft {
     }
 
     fn same(&self, field: Field, one: &str, other: &str) -> bool {
-        let value = |text| {
-            field
-                .kind()
-                .and_then(|kind| read(kind, text, self.units).ok().flatten())
-        };
+        let value = |text| field.kind().and_then(|kind| would_be(kind, text, self.units));
         match (value(one), value(other)) {
             (Some(one), Some(other)) => (one - other).abs() <= SAME * one.abs(),
             _ => one == other,

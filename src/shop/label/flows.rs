@@ -7,7 +7,7 @@ use super::draft::Draft;
 use super::scene::Scene;
 use super::sense::Sense;
 use super::unit::Measure;
-use quantity::{Kind, PA_PER_PSI, read};
+use quantity::{Kind, PA_PER_PSI, would_be};
 
 /// One delivered flow.
 struct Flow {
@@ -30,7 +30,7 @@ fn is_same_again(scene: &Scene, index: usize) -> bool {
         return false;
     };
     let other = &scene.figures[index];
-    let value = |text: &str| read(Kind::Flow, text, scene.units).ok().flatten();
+    let value = |text: &str| would_be(Kind::Flow, text, scene.units);
     match (value(&one.text()), value(&other.text())) {
         (Some(first), Some(second)) => {
             one.unit != other.unit && scene.follows(index) && (first - second).abs() <= SAME * first
@@ -165,7 +165,7 @@ fn pressure(scene: &Scene, index: usize, part: usize) -> Option<(String, Range<u
     let at = scene.stated.at[index]?;
     let figure = &scene.figures[at];
     let text = figure.part(if figure.numbers.len() > 1 { part } else { 0 });
-    let pa = read(Kind::Pressure, &text, scene.units).ok().flatten()?;
+    let pa = would_be(Kind::Pressure, &text, scene.units)?;
     Some((text, scene.span(at), pa))
 }
 

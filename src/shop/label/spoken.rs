@@ -126,7 +126,7 @@ fn numeral(before: &str, pieces: &[Piece]) -> Option<(String, f64, usize)> {
     } else if figure {
         return None;
     }
-    let value = text.parse().ok()?;
+    let value = quantity::bare_number(&text)?;
     Some((text, value, count))
 }
 

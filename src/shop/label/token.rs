@@ -249,7 +249,7 @@ fn fraction(text: &str, from: usize, end: usize, whole: bool) -> Option<(usize, 
     if let Some(sign) = rest.chars().next().filter(|c| VULGAR.contains(c)) {
         return Some((end + sign.len_utf8(), format!("{digits}{sign}")));
     }
-    if let Some(len) = below(rest, digits.parse().ok()?) {
+    if let Some(len) = below(rest, quantity::digits(digits)?) {
         return Some((end + len, text[from..end + len].into()));
     }
     let joint = rest.strip_prefix(['-', ' '])?;
@@ -261,7 +261,7 @@ fn fraction(text: &str, from: usize, end: usize, whole: bool) -> Option<(usize, 
     if digits.len() > 1 && rest.starts_with(' ') {
         return None;
     }
-    let len = below(&joint[above..], joint[..above].parse().ok()?)?;
+    let len = below(&joint[above..], quantity::digits(&joint[..above])?)?;
     let end = end + 1 + above + len;
     Some((end, text[from..end].into()))
 }
@@ -270,7 +270,7 @@ fn fraction(text: &str, from: usize, end: usize, whole: bool) -> Option<(usize, 
 fn below(rest: &str, above: u32) -> Option<usize> {
     let body = rest.strip_prefix(['/', '⁄'])?;
     let digits = body.bytes().take_while(u8::is_ascii_digit).count();
-    let below: u32 = body[..digits].parse().ok()?;
+    let below = quantity::digits(&body[..digits])?;
     let alone = !body[digits..].starts_with(['/', '.']);
     let usual = [2, 3, 4, 8, 16, 32].contains(&below);
     (usual && alone && 0 < above && above < below).then(|| rest.len() - body.len() + digits)
