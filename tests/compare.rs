@@ -212,44 +212,33 @@ fn one_label_is_no_comparison() {
     assert_eq!(compare(&Shop::fresh(), Sort::Verdict), Comparison::default());
 }
 
-/// The draws of all candidates come slice by slice, are the same however they are sliced, and are those that
-/// `doubt` makes.
+/// By the odds: the machine with which all work is done in most shops comes first, what has no flow last.
 #[test]
-fn draws_come_in_slices_and_are_the_same_however_sliced() {
-    let shop = Shop::demo();
+fn the_surest_comes_first_by_the_odds_of_its_verdict() {
+    let mut shop = Shop::demo();
     let basis = Basis::of(&shop);
-    let told = |most: usize| {
-        let mut memory = Memory::default();
-        let mut slices = 0;
-        while memory.draw_for_comparison(&shop, most) {
-            slices += 1;
-        }
-        assert!(slices >= 300 / most, "{slices} slices of {most}");
-        memory.compare(&shop, Sort::Draws)
+    let done = |row: &CompareRow| {
+        let verdict = bellows::judge::verdict::verdict(&basis, &basis.candidates[row.candidate]);
+        verdict.expect("a flow").all_done
     };
-    let (fine, coarse) = (told(7), told(100));
-    assert_eq!(fine, coarse);
-    let keeps = |row: &CompareRow| {
-        let shares = bellows::judge::doubt::shares(&basis, row.candidate, 100).expect("a flow");
-        shares.keeps
+    let rows = compare(&shop, Sort::Draws).rows;
+    assert!(rows.is_sorted_by(|one, other| done(one) >= done(other)));
+    let cell = |row: &CompareRow| {
+        let mut cells = row.cells.iter();
+        cells
+            .find(|cell| cell.name == "How sure")
+            .expect("a cell")
+            .value
+            .clone()
     };
-    assert!(fine.rows.is_sorted_by(|one, other| keeps(one) >= keeps(other)));
-    let surest = &fine.rows[0];
-    let cell = surest
-        .cells
-        .iter()
-        .find(|cell| cell.name == "How sure")
-        .expect("a cell");
-    assert!(cell.value.starts_with("Nobody waits in"), "{}", cell.value);
-    let mut blank = shop.clone();
-    (
-        blank.candidates[1].flow,
-        blank.candidates[1].amps,
-        blank.candidates[1].power,
-    ) = Default::default();
-    let mut memory = Memory::default();
-    while memory.draw_for_comparison(&blank, 100) {}
-    let rows = memory.compare(&blank, Sort::Draws).rows;
+    assert!(
+        cell(&rows[0]).starts_with("Out of 10 shops like yours"),
+        "{}",
+        cell(&rows[0])
+    );
+    let blank = &mut shop.candidates[1];
+    (blank.flow, blank.amps, blank.power) = Default::default();
+    let rows = compare(&shop, Sort::Draws).rows;
     assert_eq!(rows[2].candidate, 1, "what has no flow comes last");
 }
 

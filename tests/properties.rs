@@ -286,23 +286,6 @@ proptest! {
         prop_assert!(greater.0 >= less.0 * (1.0 - 1e-3), "trigger {less:?} s, with more flow {greater:?} s");
         prop_assert!(greater.1 <= less.1 * (1.0 + 1e-3), "recovery {less:?} s, with more flow {greater:?} s");
     }
-
-    /// With a switch that closes 2 psi below cut-out. A wide band need not obey: where it falls into step with the
-    /// rhythm, a spell may begin with the motor off and the tank just above cut-in, and a stronger machine then waits
-    /// where a weaker one, whose motor never stops, does not. A minute in the hour is what nobody minds.
-    #[test]
-    fn more_flow_never_makes_the_wait_longer(
-        cfm in 0.5..15.0_f64, more in 1.05..2.0_f64, gallons in 2.0..80.0_f64, tool_cfm in 2.0..20.0_f64,
-        trigger in (1.0..20.0_f64, 0.0..20.0_f64), rhythm in (1.0..30.0_f64, 0.0..30.0_f64),
-    ) {
-        let rhythm = [trigger.0, trigger.1, rhythm.0, rhythm.1].map(|figure| format!("{figure:.2}"));
-        let [less, greater] = [cfm, cfm * more].map(|cfm| {
-            let rhythm = [&rhythm[0], &rhythm[1], &rhythm[2], &rhythm[3]].map(String::as_str);
-            let waits = drilling(cfm, gallons, tool_cfm, rhythm, 118.0).waits;
-            if waits.hopeless { 1.0 } else { waits.waiting }
-        });
-        prop_assert!(greater <= less + 1.0 / 60.0, "waits {less}, with more flow {greater}");
-    }
 }
 
 /// A drill of `tool_cfm` in a rhythm (s on, s off, min of spell, min of pause) on a machine with a tank.

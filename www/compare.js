@@ -1,6 +1,6 @@
 // The candidates side by side: a table where there is room, cards on a phone.
 
-import { button, each, el, later, mark, say, setMark } from "./dom.js";
+import { button, each, el, mark, say, setMark } from "./dom.js";
 
 /** What the reader may care about, as the core calls it and as it is said. */
 const SORTS = {
@@ -50,19 +50,14 @@ function fillRow(node, { candidate, name, chosen, answer, cells, beside }) {
   });
 }
 
-/** Draws are judged once typing rests, after those of the machine that the answer is about; few at a time. */
-const REST_MS = 1200;
-const SLICE_MS = 8;
-
-/** Puts the comparison into `box`; `ask(sort)` gets it from the core, `judge(most)` judges draws and says whether it did, `choose(index)` takes a candidate. Returns what to call after each change. */
-export function compare(box, { ask, judge, choose }) {
+/** Puts the comparison into `box`; `ask(sort)` gets it from the core, `choose(index)` takes a candidate. Returns what to call after each change. */
+export function compare(box, { ask, choose }) {
   const sort = el("select", { id: "compare-sort" }, ...Object.entries(SORTS).map(([value, text]) => el("option", { value }, text)));
   const sentence = el("p", { id: "compare-sentence" });
   const heads = cell("tr", "row", cell("th", "columnheader", "Compressor"));
   const rows = el("tbody", { role: "rowgroup" });
   const table = el("table", { role: "table", "aria-label": "Compressors side by side" }, el("thead", { role: "rowgroup" }, heads), rows);
   box.append(el("h2", {}, "Side by side"), sentence, el("div", { class: "row" }, el("label", { for: sort.id }, "First in the list:"), sort), el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Table of the comparison" }, table));
-  let next = 0;
   const draw = () => {
     const comparison = ask(sort.value);
     box.hidden = comparison.rows.length === 0;
@@ -72,18 +67,6 @@ export function compare(box, { ask, judge, choose }) {
     each(heads, [{ name: "Compressor" }, ...cells], () => cell("th", "columnheader"), (node, { name }) => say(node, name));
     each(rows, comparison.rows, () => makeRow(choose), fillRow);
   };
-  const slice = () => {
-    const end = performance.now() + SLICE_MS;
-    let did = true;
-    while (did && performance.now() < end) did = judge(2);
-    if (did) next = setTimeout(slice);
-    else draw();
-  };
-  const rested = later(() => box.hidden || slice(), REST_MS);
   sort.addEventListener("change", draw);
-  return () => {
-    clearTimeout(next);
-    draw();
-    rested.soon();
-  };
+  return draw;
 }

@@ -1,13 +1,11 @@
-// How sure the answer is. A thousand draws are judged in slices once typing rests, so that no key waits for them.
+// How sure the answer is: told once typing rests, so that no key waits for it.
 
 import { later, say } from "./dom.js";
 import { fillSection, makeSection } from "./sections.js";
 
 const REST_MS = 400;
-/** A frame lasts 16 ms: half of one is left to the page. */
-const SLICE_MS = 8;
 
-/** Puts the subject into `box` and its sentence into `line`. Returns what to call with the shop after each change, and what judges at once whatever is still to be judged. */
+/** Puts the subject into `box` and its sentence into `line`. Returns what to call with the shop after each change, and what tells at once whatever is still to be told. */
 export function doubt(box, line, core) {
   const node = makeSection({ id: "doubt" });
   const [, title, sums] = node.firstElementChild.children;
@@ -16,7 +14,6 @@ export function doubt(box, line, core) {
   let shop;
   let shown = "";
   let asked = "";
-  let next = 0;
 
   /** What belongs to an older answer is not shown beside a newer one; its room is kept, so that nothing jumps. */
   const pending = (is) => {
@@ -24,7 +21,7 @@ export function doubt(box, line, core) {
   };
 
   const show = () => {
-    const { sentence, section } = core.doubt_told();
+    const { sentence, section } = core.doubt_told(shop);
     fillSection(node, section, () => {});
     say(line, sentence);
     line.hidden = sentence === "";
@@ -32,31 +29,16 @@ export function doubt(box, line, core) {
     pending(false);
   };
 
-  const slice = () => {
-    const end = performance.now() + SLICE_MS;
-    let done = false;
-    while (!done && performance.now() < end) done = core.doubt_step(4);
-    if (done) show();
-    else next = setTimeout(slice);
-  };
-
-  const rested = later(() => {
-    if (core.doubt_start(shop)) slice();
-    else show();
-  }, REST_MS);
+  const rested = later(show, REST_MS);
 
   const settle = () => {
     rested.now();
-    if (asked === shown) return;
-    clearTimeout(next);
-    while (!core.doubt_step(100));
-    show();
+    if (asked !== shown) show();
   };
 
   const changed = (now) => {
     const text = JSON.stringify(now);
     if (text === asked) return;
-    clearTimeout(next);
     asked = text;
     shop = now;
     pending(asked !== shown);

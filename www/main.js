@@ -32,7 +32,6 @@ const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: c
 
 const redrawComparison = compare(at("compare"), {
   ask: (sort) => core.compare(bench.shop, sort),
-  judge: (most) => core.draw_for_comparison(bench.shop, most),
   choose,
 });
 

@@ -5,10 +5,10 @@ use super::sums::{self, PutIn};
 use super::tasks::delivered_mid_band;
 use super::words::Words;
 use crate::report::{Figure, Finding, Grade, Remedy, Section, Sum, View};
+use judge::assess::Facts;
 use judge::assess::machine::machine;
-use judge::assess::{Facts, judge};
 use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis};
-use physics::run::{longest_trigger_s, recovery_s};
+use physics::run::{Fineness, Hands, Worker, longest_trigger_s, recovery_s, run};
 use quantity::{Kind, number};
 use shop::change::Change;
 
@@ -43,7 +43,13 @@ impl Look<'_> {
             .iter()
             .find(|row| Some(self.basis.tasks[row.task].index) == self.view.task)?;
         let machine = machine(self.candidate, &self.facts.supply.likely()?, volume_m3, place);
-        let (_, run) = judge(&machine, &row.work, self.candidate.duty.value);
+        let run = run(
+            &machine,
+            &row.work.work,
+            Worker::Spares,
+            Hands::typical(),
+            Fineness::Fine,
+        );
         Some(Store {
             volume_m3,
             trigger_s: longest_trigger_s(&machine, &row.work.work),

@@ -4,15 +4,15 @@ mod against;
 
 use std::cmp::Ordering;
 
-use super::doubt::tenths;
 use super::headline::Case;
 use super::words::{Words, capital, listed};
 use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
 use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
 use against::{Known, Relation};
-use judge::assess::{Facts, Outcome};
+use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
-use judge::doubt::{Class, DRAWS, Doubt, Shares};
+use judge::grade::Grade as Air;
+use judge::verdict::tenths;
 use quantity::Kind;
 use shop::{Candidate, Shop};
 
@@ -25,7 +25,7 @@ const NAMED: usize = 2;
 /// One candidate on its way to a row.
 struct Seen {
     known: Known,
-    /// Share of the draws in which somebody waits or it will not do.
+    /// Share of the draws in which some work is not done.
     fails: Option<f64>,
     row: CompareRow,
 }
@@ -92,13 +92,14 @@ fn air(case: &Case) -> String {
         ""
     };
     let named = format!("“{}”{}", case.basis.tasks[task.task].name, case.at(place));
-    let text = match task.outcome {
-        Outcome::KeepsUp | Outcome::RunsHard => format!(
-            "{guess}{named} runs it {} of the time, for a duty of {}.",
-            words.share(task.waits.running),
+    let text = match task.record.grade {
+        Air::Good => format!(
+            "{guess}{named}: {}, the motor runs {} of the time, for a duty of {}.",
+            tasks::verdict(&task.record),
+            words.share(task.run.running),
             words.share(case.candidate.duty.value)
         ),
-        outcome => format!("{guess}{named}: {}.", tasks::verdict(outcome)),
+        _ => format!("{guess}{named}: {}.", tasks::verdict(&task.record)),
     };
     format!("{}{}", capital(&text), case.limit(place, task))
 }
@@ -143,27 +144,16 @@ fn carrying(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<S
     Some(format!("{mass}: {way}"))
 }
 
-/// How often the draws keep up and how often they fail; before they are judged, that they will be.
-fn sure(draws: Option<&Option<Shares>>) -> String {
-    match draws {
-        None => "reckoned once typing rests".into(),
-        Some(None) => "no flow that can be believed".into(),
-        Some(Some(shares)) => {
-            let of = |class| tenths(shares.of(class), shares.draws());
-            let fails = if shares.of(Class::WillNot) * 20 > shares.draws() {
-                format!("; it will not do {}", of(Class::WillNot))
-            } else {
-                String::new()
-            };
-            format!(
-                "Nobody waits {} such machines, days and hands{fails}",
-                of(Class::Keeps)
-            )
-        }
-    }
+/// In how many shops of ten all work is done.
+fn sure(facts: &Facts) -> String {
+    let Some(verdict) = &facts.verdict else {
+        return "no flow to go by".into();
+    };
+    let done = tenths(verdict.all_done, verdict.draws);
+    format!("Out of 10 shops like yours, {done} get all of this done without long waits")
 }
 
-fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
+fn cells(case: &Case) -> Vec<Figure> {
     let Case {
         words,
         basis,
@@ -175,7 +165,7 @@ fn cells(case: &Case, draws: Option<&Option<Shares>>) -> Vec<Figure> {
     let price = candidate.price.map(|price| words.of(Kind::Money, price));
     let cells = [
         ("Air", air(case)),
-        ("How sure", sure(draws)),
+        ("How sure", sure(facts)),
         ("Power", power(case)),
         ("Carrying", or_unstated(carrying(words, basis, candidate))),
         (
@@ -202,7 +192,7 @@ fn seen(
     window: &Window,
     name: String,
     index: usize,
-    (facts, draws): (&Facts, Option<&Option<Shares>>),
+    facts: &Facts,
 ) -> Option<Seen> {
     let candidate = basis.candidates.get(index)?;
     let circuits = circuits_of(words, basis, facts);
@@ -215,16 +205,17 @@ fn seen(
         window,
     };
     Some(Seen {
-        fails: draws
-            .and_then(Option::as_ref)
-            .map(|shares| 1.0 - shares.share(Class::Keeps).0),
+        fails: facts.verdict.as_ref().map(|verdict| {
+            let undone = verdict.draws - verdict.all_done;
+            undone as f64 / verdict.draws.max(1) as f64
+        }),
         known: Known::of(basis, candidate, facts, &circuits),
         row: CompareRow {
             candidate: index,
             name,
             chosen: index == basis.chosen,
             answer: case.answer(),
-            cells: cells(&case, draws),
+            cells: cells(&case),
             beside: Vec::new(),
         },
     })
@@ -275,14 +266,21 @@ fn by_verdict(one: &Seen, other: &Seen) -> Ordering {
     grades.then(last_if_unknown(one.known.hardest(), other.known.hardest()))
 }
 
+fn does_not_run(seen: &Seen) -> bool {
+    seen.known.circuit() >= Some(f64::from(Grade::Bad as u8))
+}
+
 fn standing(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
     let by = |figure: fn(&Known) -> Option<f64>| last_if_unknown(figure(&one.known), figure(&other.known));
     let first = match sort {
         Sort::Verdict => Ordering::Equal,
-        Sort::Waiting => by(Known::waiting),
+        // Who can't be plugged in makes nobody wait less.
+        Sort::Waiting => does_not_run(one)
+            .cmp(&does_not_run(other))
+            .then(by(Known::waiting)),
         Sort::Draws => last_if_unknown(one.fails, other.fails),
         Sort::Power => by(Known::circuit),
-        Sort::Sound => by(|known| known.sound_db),
+        Sort::Sound => by(|known| known.sound_shown_db),
         Sort::Mass => by(|known| known.mass_kg),
         Sort::Price => by(|known| known.price),
     };
@@ -402,16 +400,13 @@ impl Memory {
             .filter_map(|index| {
                 let candidate = basis.candidates.get(index)?;
                 let facts = self.facts(&basis, candidate);
-                let draws = &self.judged(&basis).draws;
-                let draws = draws.iter().find(|(kept, _)| kept == candidate);
-                let known = (&*facts, draws.map(|(_, shares)| shares));
                 seen(
                     words,
                     &basis,
                     &window,
                     name(words, &basis, shop, index),
                     index,
-                    known,
+                    &facts,
                 )
             })
             .collect();
@@ -429,37 +424,5 @@ impl Memory {
             sentence,
             rows: order.into_iter().filter_map(|index| rows[index].take()).collect(),
         }
-    }
-
-    /// Judges at most so many draws of the next candidate whose draws the comparison lacks; false where it lacks none.
-    pub fn draw_for_comparison(&mut self, shop: &Shop, most: usize) -> bool {
-        let typed = all_typed(shop);
-        if typed.len() < 2 {
-            return false;
-        }
-        let basis = Basis::of(shop);
-        let judged = &self.judged(&basis).draws;
-        let lacking = |index: &usize| !judged.iter().any(|(kept, _)| kept == &basis.candidates[*index]);
-        let Some(index) = typed.into_iter().find(lacking) else {
-            return false;
-        };
-        let begun = self.drawing.take();
-        let begun = begun.filter(|(at, doubt)| *at == index && doubt.holds(&basis, index));
-        let doubt = begun
-            .map(|(_, doubt)| doubt)
-            .or_else(|| Doubt::new(&basis, index, DRAWS));
-        let found = match doubt {
-            None => None,
-            Some(mut doubt) => {
-                if !doubt.step(most) {
-                    self.drawing = Some((index, doubt));
-                    return true;
-                }
-                Some(doubt.found().whole)
-            }
-        };
-        let candidate = basis.candidates[index].clone();
-        self.judged(&basis).draws.push((candidate, found));
-        true
     }
 }

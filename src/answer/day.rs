@@ -18,7 +18,7 @@ pub struct Running {
 
 /// How much the machine runs at a place; `None` where the flow is unknown or no task is on.
 pub fn running(found: &PlaceFacts) -> Option<Running> {
-    let share = |row: &judge::assess::TaskFacts| row.waits.running.clamp(0.0, 1.0);
+    let share = |row: &judge::assess::TaskFacts| row.run.running.clamp(0.0, 1.0);
     let hardest = found
         .tasks
         .iter()

@@ -3,13 +3,11 @@
 use super::chart::{Frame, points};
 use super::words::{Words, capital};
 use crate::report::{Axis, Chart, Figure, Finding, Grade, Label, Section, Stroke, Told};
+use judge::assess::Facts;
 use judge::basis::Basis;
-use judge::doubt::{About, Class, DRAWS, Doubt, Found, Grounds, Row, Shares, Spread, Unknown, Which};
+use judge::verdict::{Grounds, Record, Spread, Unknown, Verdict, Which, tenths};
 use quantity::{FreeAir, Gauge, Kind, number};
-use shop::Shop;
 
-/// Machines whose draws are kept, so that going back to one costs nothing.
-const KEPT: usize = 6;
 /// Rows drawn; the table has all.
 const DRAWN: usize = 8;
 /// Height of a row, in chart units: a line of words and its bar.
@@ -17,65 +15,24 @@ const ROW: f64 = 38.0;
 /// An unknown that settles so much settles it by itself.
 const DECIDES: f64 = 0.5;
 
-/// The draws of the machines that were looked at last.
-#[derive(Default)]
-pub struct Draws {
-    basis: Option<Basis>,
-    /// The last asked for comes first.
-    kept: Vec<Doubt>,
-}
-
-impl Draws {
-    /// Takes up the chosen machine of a shop; false where there is nothing to draw.
-    pub fn start(&mut self, shop: &Shop) -> bool {
-        let basis = Basis::of(shop);
-        let held = self
-            .kept
-            .iter()
-            .position(|doubt| doubt.holds(&basis, basis.chosen));
-        let found = match held {
-            Some(index) => Some(self.kept.remove(index)),
-            None => Doubt::new(&basis, basis.chosen, DRAWS),
-        };
-        let begun = found.is_some();
-        self.kept.truncate(KEPT - 1);
-        if let Some(doubt) = found {
-            self.kept.insert(0, doubt);
-        }
-        self.basis = begun.then_some(basis);
-        begun
-    }
-
-    /// Judges at most so many draws of what was started; true once all are judged.
-    pub fn step(&mut self, most: usize) -> bool {
-        match (&self.basis, self.kept.first_mut()) {
-            (Some(_), Some(doubt)) => doubt.step(most),
-            _ => true,
-        }
-    }
-
-    /// What the draws say, in words; nothing sure before all are judged.
-    pub fn told(&self) -> Told {
-        let told = |basis: &Basis, doubt: &Doubt| {
-            let teller = Teller {
-                words: Words::new(basis),
-                basis,
-                doubt,
-                found: doubt.found(),
-            };
-            Told {
-                sentence: teller.sentence(),
-                section: teller.section(),
-            }
-        };
-        match (&self.basis, self.kept.first()) {
-            (Some(basis), Some(doubt)) if doubt.done() > 0 => told(basis, doubt),
-            _ => nothing(),
-        }
+/// What the odds of the chosen machine rest on, in words.
+pub fn told(words: Words, basis: &Basis, facts: &Facts) -> Told {
+    let Some(verdict) = &facts.verdict else {
+        return nothing();
+    };
+    let teller = Teller {
+        words,
+        basis,
+        facts,
+        verdict,
+    };
+    Told {
+        sentence: teller.sentence(),
+        section: teller.section(),
     }
 }
 
-fn nothing() -> Told {
+pub fn nothing() -> Told {
     Told {
         sentence: String::new(),
         section: Section {
@@ -88,18 +45,6 @@ fn nothing() -> Told {
     }
 }
 
-/// A share in tenths, as one would say it.
-pub(super) fn tenths(hits: usize, draws: usize) -> String {
-    let share = hits as f64 / draws.max(1) as f64;
-    if share < 0.05 {
-        "in fewer than 1 of 20".into()
-    } else if share > 0.95 {
-        "in more than 19 of 20".into()
-    } else {
-        format!("in {} of 10", number((share * 10.0).round().clamp(1.0, 9.0), 0))
-    }
-}
-
 fn count(figure: usize) -> String {
     number(figure as f64, 0)
 }
@@ -107,8 +52,8 @@ fn count(figure: usize) -> String {
 struct Teller<'a> {
     words: Words,
     basis: &'a Basis,
-    doubt: &'a Doubt,
-    found: Found,
+    facts: &'a Facts,
+    verdict: &'a Verdict,
 }
 
 impl Teller<'_> {
@@ -121,47 +66,30 @@ impl Teller<'_> {
     }
 
     fn unknown(&self, index: usize) -> Option<&Unknown> {
-        self.doubt.unknowns().get(index)
+        self.verdict.unknowns.get(index)
     }
 
     /// What the draws say of everything together.
     fn verdict(&self) -> String {
-        let Shares {
-            keeps,
-            waits,
-            will_not,
-        } = self.found.whole;
-        let all = self.found.whole.draws();
-        const CASES: &str = "Machines, tools, days and hands differ";
-        // What happens in fewer than one of a hundred is not worth a word here; the counts below have it.
-        let fails = if will_not * 100 > all {
-            format!(", and a task is beyond it {}", tenths(will_not, all))
-        } else {
-            String::new()
-        };
-        match (keeps, waits, will_not) {
-            (keeps, _, _) if keeps == all => {
-                format!("Its air keeps up in every one of {} draws.", count(all))
-            }
-            (0, waits, _) if waits == all => {
-                format!("Somebody waits for air in every one of {} draws.", count(all))
-            }
-            (0, 0, _) => format!("Its air will not do in any of {} draws.", count(all)),
-            (0, _, will_not) => format!(
-                "{CASES}: somebody always waits, and a task is beyond it {}.",
-                tenths(will_not, all)
+        let of_ten = |count: usize| tenths(count, self.verdict.draws);
+        let (done, unwaited) = (of_ten(self.verdict.all_done), of_ten(self.verdict.all_unwaited));
+        match (done, unwaited) {
+            (10, 10) => "Out of 10 shops like yours, none waits on air.".into(),
+            (done, unwaited) if done == unwaited => format!(
+                "Out of 10 shops like yours, {done} never wait to speak of and {} wait too long for some job.",
+                10 - done
             ),
-            (keeps, waits, _) => format!(
-                "{CASES}: nobody waits for air {}, somebody does {}{fails}.",
-                tenths(keeps, all),
-                tenths(waits, all)
+            (done, unwaited) => format!(
+                "Out of 10 shops like yours, {unwaited} never wait to speak of, {} wait some, and {} wait too long for some job.",
+                done - unwaited,
+                10 - done
             ),
         }
     }
 
     /// For beside the headline.
     fn sentence(&self) -> String {
-        let first = self.found.drivers.first();
+        let first = self.verdict.drivers.first();
         let Some((unknown, share)) =
             first.and_then(|first| Some((self.unknown(first.unknown)?, first.share)))
         else {
@@ -253,7 +181,8 @@ impl Teller<'_> {
         match unknown.which {
             Which::Flow => {
                 let at = Gauge::psi(90.0);
-                let likely = self.doubt.pump().map_or(0.0, |pump| pump.rated(at).as_m3_s());
+                let pump = self.facts.supply.likely();
+                let likely = pump.map_or(0.0, |pump| pump.rated(at).as_m3_s());
                 let flow = |value: f64| words.flow(FreeAir::m3_s(value * likely));
                 format!("{} at {}", ends(&flow), words.pressure(at))
             }
@@ -307,40 +236,24 @@ impl Teller<'_> {
     }
 
     fn counted(&self) -> Finding {
-        let whole = self.found.whole;
-        let (class, what) = if whole.keeps > 0 {
-            (Class::Keeps, "it keeps up with everything")
-        } else {
-            (Class::WillNot, "there is a task that it will not do")
-        };
-        let (_, [low, high]) = whole.share(class);
-        let per_cent = |share: f64, up: bool| {
-            let share = share * 100.0;
-            number(if up { share.ceil() } else { share.floor() }, 0)
-        };
+        let verdict = self.verdict;
         Finding {
             id: "counted".into(),
             grade: Grade::Note,
             text: format!(
-                "In {} of {} draws {what}; in {} somebody waits, in {} a task is beyond it. Drawing again, one would find {} to {} of 100.",
-                count(whole.of(class)),
-                count(whole.draws()),
-                count(whole.waits),
-                count(whole.will_not),
-                per_cent(low, false),
-                per_cent(high, true)
+                "Of {} tries every job is done in {}, with less than 5 minutes of waiting in the hour; in {} nobody waits to speak of, less than 2.",
+                count(verdict.draws),
+                count(verdict.all_done),
+                count(verdict.all_unwaited)
             ),
-            basis: "each draw is one machine, one day, one pair of hands and one set of tools from the ranges below, judged task by task at every place".into(),
+            basis: "each try is one machine, one day, one pair of hands and one set of tools from the ranges below, three hours at each task at every place".into(),
             ..Finding::default()
         }
     }
 
     fn settles(&self) -> Vec<Finding> {
-        let about = match self.found.about {
-            Some(About::Wait) => "how long one waits",
-            _ => "this doubt",
-        };
-        let drivers = self.found.drivers.iter().take(4);
+        let worst = self.verdict.worst().map_or("", |record| self.task(record.task));
+        let drivers = self.verdict.drivers.iter().take(4);
         let mut findings: Vec<Finding> = drivers
             .filter_map(|driver| {
                 let unknown = self.unknown(driver.unknown)?;
@@ -348,9 +261,10 @@ impl Teller<'_> {
                     id: "settles".into(),
                     grade: Grade::Note,
                     text: format!(
-                        "Knowing {} would take away about {} of {about}: {}.",
+                        "Knowing {} would take away about {} of the doubt about {}: {}.",
                         self.name(unknown.which),
                         self.words.share((driver.share * 20.0).round() / 20.0),
+                        worst,
                         self.action(unknown)
                     ),
                     basis: format!("{}: {}", self.range(unknown), self.grounds(unknown)),
@@ -358,8 +272,8 @@ impl Teller<'_> {
                 })
             })
             .collect();
-        let together: f64 = self.found.drivers.iter().map(|driver| driver.share).sum();
-        if self.found.about.is_some() && together < DECIDES {
+        let together: f64 = self.verdict.drivers.iter().map(|driver| driver.share).sum();
+        if !findings.is_empty() && together < DECIDES {
             findings.push(Finding {
                 id: "together".into(),
                 grade: Grade::Note,
@@ -371,8 +285,8 @@ impl Teller<'_> {
     }
 
     fn section(&self) -> Section {
-        let whole = self.found.whole;
-        let most = whole.keeps.max(whole.waits).max(whole.will_not);
+        let (done, draws) = (self.verdict.all_done, self.verdict.draws);
+        let is_sure = done.max(draws - done) * 20 >= draws * 19;
         let mut findings = vec![self.counted()];
         findings.extend(self.settles());
         findings.push(Finding {
@@ -381,7 +295,7 @@ impl Teller<'_> {
             text: "Not in these ranges: a worn or damaged machine, a wrong label beyond them, volts that sag, a line other than the one typed. The power is judged apart. So not even every draw is a promise.".into(),
             ..Finding::default()
         });
-        let figures = self.doubt.unknowns().iter().map(|unknown| Figure {
+        let figures = self.verdict.unknowns.iter().map(|unknown| Figure {
             name: match unknown.which {
                 Which::Tool(task) => format!("“{}” takes", self.task(task)),
                 which => capital(&self.name(which)),
@@ -392,11 +306,7 @@ impl Teller<'_> {
         Section {
             id: "doubt".into(),
             title: "How sure".into(),
-            grade: if most * 20 >= whole.draws() * 19 {
-                Grade::Note
-            } else {
-                Grade::Unsure
-            },
+            grade: if is_sure { Grade::Note } else { Grade::Unsure },
             sentence: self.verdict(),
             findings,
             figures: figures.collect(),
@@ -406,15 +316,14 @@ impl Teller<'_> {
     }
 
     /// Rows in doubt, the hardest first.
-    fn doubtful(&self) -> Vec<&Row> {
-        let sure = |row: &&Row| row.shares.keeps < row.shares.draws();
-        let mut rows: Vec<&Row> = self.found.rows.iter().filter(sure).collect();
-        let rank = |row: &&Row| (row.shares.keeps, usize::MAX - row.shares.will_not);
-        rows.sort_by_key(rank);
+    fn doubtful(&self) -> Vec<&Record> {
+        let in_doubt = |row: &&Record| parts(row)[0] < row.draws;
+        let mut rows: Vec<&Record> = self.verdict.records.iter().filter(in_doubt).collect();
+        rows.sort_by_key(|row| (row.done, row.unwaited));
         rows
     }
 
-    fn title(&self, row: &Row) -> String {
+    fn title(&self, row: &Record) -> String {
         let task = cut(self.task(row.task), 26);
         if self.basis.places.len() > 1 {
             format!("{task}, {}", cut(self.place(row.place), 10))
@@ -431,19 +340,19 @@ impl Teller<'_> {
             size: [360.0, height],
             plot: [0.0, 0.0, 360.0, height],
         };
-        let draws = self.found.whole.draws();
+        let draws = self.verdict.draws;
         let across = frame.x((0.0, draws as f64));
         let mut chart = frame.chart(("", Vec::new()), ("", Vec::new()));
         for (index, row) in drawn.iter().enumerate() {
             let foot = ROW * (index as f64 + 1.0) - 7.0;
             chart.labels.push(Label {
-                text: format!("{}: {}", self.title(row), told(row.shares)),
+                text: format!("{}: {}", self.title(row), first_part(row)),
                 style: "above".into(),
                 at: [4.0, foot - 8.0],
             });
             let mut from = 0;
-            for (name, style, class) in BARS {
-                let to = from + row.shares.of(class);
+            for ((name, style), part) in BARS.into_iter().zip(parts(row)) {
+                let to = from + part;
                 if to > from {
                     let ends = [from, to].map(|edge| (across.at(edge as f64), foot));
                     chart.strokes.push(Stroke {
@@ -457,29 +366,41 @@ impl Teller<'_> {
         }
         chart.y = Axis::default();
         chart.title = format!("Of {} draws, task by task", count(draws));
-        chart.summary = match (drawn.is_empty(), rows.len() < self.found.rows.len()) {
+        chart.summary = match (drawn.is_empty(), rows.len() < self.verdict.records.len()) {
             (true, _) => return None,
             (_, true) => {
-                "Drawn are the tasks that somebody waits for in some draw; the others keep up in all.".into()
+                "Drawn are the tasks that somebody waits for in some try; nobody waits for the others.".into()
             }
             _ => "The hardest first.".into(),
         };
-        chart.head = ["task", "place", "keeps up", "waits", "will not", "hangs on"]
-            .map(String::from)
-            .into();
-        chart.rows = self.found.rows.iter().map(|row| self.cells(row)).collect();
+        chart.head = [
+            "task",
+            "place",
+            "no wait",
+            "short waits",
+            "too long",
+            "wait in the hour",
+        ]
+        .map(String::from)
+        .into();
+        chart.rows = self.verdict.records.iter().map(|row| self.cells(row)).collect();
         Some(chart)
     }
 
-    fn cells(&self, row: &Row) -> Vec<String> {
-        let driver = row.driver.and_then(|driver| self.unknown(driver.unknown));
+    fn cells(&self, row: &Record) -> Vec<String> {
+        let [none, short, long] = parts(row).map(count);
+        let [least, _, most] = row.minutes.map(|minutes| number(minutes.round(), 0));
         vec![
             self.task(row.task).to_owned(),
             self.place(row.place).to_owned(),
-            count(row.shares.keeps),
-            count(row.shares.waits),
-            count(row.shares.will_not),
-            driver.map_or_else(String::new, |unknown| self.name(unknown.which)),
+            none,
+            short,
+            long,
+            if least == most {
+                format!("{least} min")
+            } else {
+                format!("{least} to {most} min")
+            },
         ]
     }
 }
@@ -493,17 +414,23 @@ fn cut(name: &str, most: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
-/// Name, style and class of each part of a bar.
-const BARS: [(&str, &str, Class); 3] = [
-    ("keeps up", "bar keeps", Class::Keeps),
-    ("waits", "bar waits", Class::Waits),
-    ("will not do", "bar not", Class::WillNot),
+/// Name and style of each part of a bar.
+const BARS: [(&str, &str); 3] = [
+    ("no wait", "bar keeps"),
+    ("short waits", "bar waits"),
+    ("too long", "bar not"),
 ];
 
-/// "keeps up 520", or what comes next where it never does.
-fn told(shares: Shares) -> String {
-    let first = BARS.iter().find(|(_, _, class)| shares.of(*class) > 0);
-    first.map_or_else(String::new, |(name, _, class)| {
-        format!("{name} {}", count(shares.of(*class)))
-    })
+/// Draws in which nobody waits to speak of, in which the waits are borne, and in which they are too long.
+fn parts(row: &Record) -> [usize; 3] {
+    let none = row.unwaited.min(row.done);
+    [none, row.done - none, row.draws - row.done]
+}
+
+/// "no wait 52", or what comes next where there is none of that.
+fn first_part(row: &Record) -> String {
+    let mut named = BARS.into_iter().zip(parts(row));
+    named
+        .find(|(_, part)| *part > 0)
+        .map_or_else(String::new, |((name, _), part)| format!("{name} {}", count(part)))
 }

@@ -1,17 +1,16 @@
 //! The first sentence: what an old hand would say.
 
-use super::tasks::{TaskContext, grade as task_grade, verdict};
-use super::words::{Words, capital, listed, minutes_in_hour};
+use super::tasks::{TaskContext, odds};
+use super::words::{Words, capital, listed};
 use crate::power::{self, Telling};
 use crate::report::{Answer, Finding, Grade, Window};
 use judge::assess::machine::Supply;
-use judge::assess::{Facts, Outcome, TaskFacts, Why};
+use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis};
+use judge::grade::Grade as Air;
+use judge::verdict::{AskAir, Why};
 use physics::compressor::Claim;
 use quantity::{Gauge, number};
-
-/// Waiting that nobody would call doing, share of time: a quarter hour in the hour. Common practice, no source.
-const TIRESOME: f64 = 0.25;
 
 /// What the headline is made of.
 pub struct Case<'a> {
@@ -35,11 +34,20 @@ impl<'a> Case<'a> {
         places.flat_map(|(place, facts)| facts.tasks.iter().map(move |task| (place, task)))
     }
 
-    /// The task and place that limit: the worst outcome, then the longest running.
+    /// The task and place that limit: those of the verdict's worst record; of equals the one that runs longest.
     pub fn worst(&self) -> Option<(usize, &'a TaskFacts)> {
-        let weight = |task: &TaskFacts| task.outcome.severity() * 10.0 + task.waits.running;
-        self.all()
-            .max_by(|(_, one), (_, other)| weight(one).total_cmp(&weight(other)))
+        let rank = |task: &TaskFacts| (task.record.grade, usize::MAX - task.record.done);
+        let weight = |task: &TaskFacts| task.record.minutes[1] + task.run.running;
+        self.all().max_by(|(_, one), (_, other)| {
+            rank(one)
+                .cmp(&rank(other))
+                .then(weight(one).total_cmp(&weight(other)))
+        })
+    }
+
+    /// Why the air can't be graded, where it can't.
+    fn asks(&self) -> Option<AskAir> {
+        self.facts.verdict.as_ref()?.asks
     }
 
     fn task_name(&self, task: &TaskFacts) -> String {
@@ -104,59 +112,47 @@ impl<'a> Case<'a> {
             place: &self.basis.places[place],
             machine: self.facts.places[place].machine.as_ref()?,
             facts: task,
+            is_asked: self.asks().is_some(),
         })
     }
 
-    /// Names of the tasks whose worst outcome at any place is as wanted.
-    fn names_of(&self, wanted: impl Fn(f64) -> bool) -> Vec<String> {
-        let mut worst: Vec<(usize, f64)> = Vec::new();
+    /// Names of the tasks whose worst grade at any place is as wanted.
+    fn names_of(&self, wanted: impl Fn(Air) -> bool) -> Vec<String> {
+        let mut worst: Vec<(usize, Air)> = Vec::new();
         for (_, task) in self.all() {
-            let severity = task.outcome.severity();
+            let grade = task.record.grade;
             match worst.iter_mut().find(|(index, _)| *index == task.task) {
-                Some(found) => found.1 = found.1.max(severity),
-                None => worst.push((task.task, severity)),
+                Some(found) => found.1 = found.1.max(grade),
+                None => worst.push((task.task, grade)),
             }
         }
-        let wanted = worst.into_iter().filter(|(_, severity)| wanted(*severity));
+        let wanted = worst.into_iter().filter(|(_, grade)| wanted(*grade));
         wanted
             .map(|(index, _)| self.basis.tasks[index].name.clone())
             .collect()
     }
 
-    /// What it keeps up with everywhere, as the end of a sentence; nothing where there is none.
+    /// What it is good for, as a sentence; nothing where there is none.
     fn rest(&self) -> String {
-        let rest = self.names_of(|severity| severity < 2.0);
-        let others = self.names_of(|severity| severity >= 2.0).len();
-        let worst = self.worst().map_or(0.0, |(_, task)| task.outcome.severity());
-        match (rest.len(), others) {
-            (0, _) => String::new(),
-            (1..=3, _) => format!("; it keeps up with {}", listed(&rest)),
-            (_, 1) => "; it keeps up with all else".into(),
-            (_, _) if worst < 4.0 => match &self.names_of(|severity| severity >= 2.0 && severity < worst)[..]
-            {
-                slower @ ([_] | [_, _]) => {
-                    let make = if slower.len() == 1 { "makes" } else { "make" };
-                    format!("; {} {make} you wait too, all else keeps up", listed(slower))
-                }
-                _ => format!("; it keeps up with {} of the other tasks", rest.len()),
-            },
-            (kept, _) => format!("; it keeps up with {kept} of the other tasks"),
+        let good = self.names_of(|grade| grade == Air::Good);
+        match good.len() {
+            0 => String::new(),
+            1..=3 => format!(" Fine for {}.", listed(&good)),
+            _ => " Fine for the rest.".into(),
         }
     }
 
     /// The one thing that limits a task, as a sentence; nothing where nothing does.
     pub fn limit(&self, place: usize, task: &TaskFacts) -> String {
-        let asked = task.work.asked_kg_s * self.basis.tasks[task.task].rhythm.long_share();
-        let made = self.facts.places[place]
-            .machine
-            .as_ref()
-            .map_or(0.0, |machine| machine.delivery.at(machine.mid_band_pa()));
-        let part = match task.outcome {
-            Outcome::KeepsUp => return String::new(),
-            Outcome::WillNot(Why::Line) => "The line",
-            Outcome::WillNot(Why::CutOut) => "Its switch",
-            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => "Its flow",
-            Outcome::Waits(_) | Outcome::WillNot(_) if asked > 0.97 * made => "Its flow",
+        let machine = self.facts.places[place].machine.as_ref();
+        let is_short =
+            machine.is_some_and(|machine| task.is_short_of_flow(machine, &self.basis.tasks[task.task]));
+        let part = match (task.record.why, task.record.grade) {
+            (Some(_), _) if task.work.work.enough_pa.is_finite() => "Its switch",
+            (Some(_), _) => "The line",
+            (None, Air::Good) if task.is_over_duty(self.candidate) => "Its flow",
+            (None, Air::Good) if !task.starts_often() => return String::new(),
+            (None, _) if is_short => "Its flow",
             _ if !self.candidate.tank_m3.is_given() => {
                 let taken = self.words.volume(self.candidate.tank_m3.value);
                 return format!(" No tank is given: {taken} was taken.");
@@ -227,9 +223,9 @@ impl<'a> Case<'a> {
             .iter()
             .map(|at| format!("“{}”", self.place_name(*at)))
             .collect();
-        let air = match self.worst().map_or(0.0, |(_, task)| task.outcome.severity()) {
-            severity if severity < 2.0 => "its air would be enough",
-            severity if severity < 4.0 => "its air would do, with waits",
+        let air = match self.worst().map_or(Air::Ask, |(_, task)| task.record.grade) {
+            Air::Good => "its air would be enough",
+            Air::Wait => "its air would do, with waits",
             _ => "its air would not be enough either",
         };
         Some(Answer {
@@ -257,17 +253,25 @@ impl<'a> Case<'a> {
         let Some(context) = self.context(place, task) else {
             return Vec::new();
         };
-        let reason = match task.outcome {
-            Outcome::WillNot(Why::Line | Why::CutOut) => context.sentence(),
-            _ => format!("{}: {}.", capital(&self.task_name(task)), context.flows()),
+        let reason = match task.record.why {
+            Some(_) => context.sentence(),
+            None => format!("{}: {}.", capital(&self.task_name(task)), context.flows()),
         };
         vec![reason]
+    }
+
+    /// The odds of what limits, as a sentence.
+    fn odds(&self, task: &TaskFacts) -> String {
+        format!(
+            "“{}”: {}",
+            capital(&self.task_name(task)),
+            odds(&task.record).replacen("In ", "in ", 1)
+        )
     }
 
     fn guessed(&self) -> Option<Answer> {
         let [low, high] = self.facts.supply.range()?;
         let (place, task) = self.worst()?;
-        let [at_low, at_high] = task.range?;
         let words = self.words;
         let at = words.pressure(Gauge::psi(90.0));
         let flows = format!(
@@ -279,29 +283,12 @@ impl<'a> Case<'a> {
             Supply::FromAmps(_) => "its amps",
             _ => "its horsepower",
         };
-        let name = self.task_name(task);
-        let (grade, verdict_words, ends) = if verdict(at_low) == verdict(at_high) {
-            (
-                task_grade(at_low),
-                "Likely the same either way".to_owned(),
-                format!("either way “{name}” {}", verdict(at_low)),
-            )
-        } else {
-            (
-                Grade::Unsure,
-                "Cannot say yet".to_owned(),
-                format!(
-                    "at the low end “{name}” means {}, at the high end {}",
-                    verdict(at_low),
-                    verdict(at_high)
-                ),
-            )
-        };
         Some(Answer {
-            grade: grade.max(Grade::Unsure),
-            verdict: verdict_words,
+            grade: Grade::Unsure,
+            verdict: "Can’t say yet".into(),
             sentence: format!(
-                "No flow is given, and {from} may mean anything from {flows} at {at}: {ends}{}.",
+                "No flow is given, and {from} may mean anything from {flows} at {at}. {}{}",
+                self.odds(task),
                 self.at(place)
             ),
             reasons: vec![format!(
@@ -310,71 +297,57 @@ impl<'a> Case<'a> {
         })
     }
 
+    /// Grade, verdict and sentence of the air, by what limits.
+    fn air(&self, place: usize, task: &TaskFacts) -> (Grade, String, String) {
+        let name = self.task_name(task);
+        let strain = self
+            .context(place, task)
+            .map_or_else(String::new, |context| context.strain());
+        let strained = task.is_over_duty(self.candidate) || task.starts_often();
+        let (at, odds, rest) = (self.at(place), self.odds(task), self.rest());
+        match (task.record.why, task.record.grade) {
+            (None, Air::Good) if strained => (
+                Grade::Fair,
+                "Does the job, running hard".into(),
+                format!("{odds}{at}{strain}"),
+            ),
+            (None, Air::Good) => (Grade::Good, "Does the job".into(), format!("{odds}{at}{strain}")),
+            (None, Air::Wait) => (
+                Grade::Poor,
+                format!("Works, expect to wait: {name}"),
+                format!("{odds}{at}{rest}"),
+            ),
+            (None, _) => (
+                Grade::Bad,
+                format!("Too small for {name}"),
+                format!("{odds}{at}{rest}"),
+            ),
+            (Some(Why::NotJudged), _) => (
+                Grade::Unsure,
+                "Can’t say yet".into(),
+                format!("The air line’s figures are out of range, so “{name}” can’t be judged{at}."),
+            ),
+            (Some(Why::NoPressure | Why::Switch), _) => (
+                Grade::Bad,
+                format!("Never enough pressure for {name}"),
+                format!("“{name}” never gets its pressure{at}.{rest}"),
+            ),
+        }
+    }
+
     fn judged(&self) -> Option<Answer> {
         let (place, task) = self.worst()?;
-        let words = self.words;
-        let name = self.task_name(task);
-        let rest = self.rest();
-        let running = words.share(task.waits.running);
-        let (verdict, sentence) = match task.outcome {
-            Outcome::KeepsUp => (
-                "It will do",
-                format!(
-                    "It keeps up with everything; the hardest, “{name}”, runs it {running} of the time{}.",
-                    self.at(place)
-                ),
-            ),
-            Outcome::RunsHard if task.waits.running > self.candidate.duty.value => (
-                "It will do, running hard",
-                format!(
-                    "It never stops you, but “{name}” runs it {} of the time{}: more than a duty of {}.",
-                    words.share_beyond(task.waits.running, self.candidate.duty.value),
-                    self.at(place),
-                    words.share(self.candidate.duty.value)
-                ),
-            ),
-            Outcome::RunsHard => (
-                "It will do, starting often",
-                format!(
-                    "It never stops you, but “{name}” starts it {} times an hour{}: its tank is small for that.",
-                    number(task.waits.starts_per_hour, 0),
-                    self.at(place)
-                ),
-            ),
-            Outcome::Waits(share) => (
-                if share > TIRESOME {
-                    "Too slow for the hardest"
-                } else {
-                    "It will do, with waits"
-                },
-                format!(
-                    "“{}” stops you {} minutes in the hour{}{}.",
-                    capital(&name),
-                    minutes_in_hour(share),
-                    self.at(place),
-                    rest
-                ),
-            ),
-            Outcome::WillNot(_) => {
-                let lost = self.names_of(|severity| severity >= 4.0);
-                let lost = if lost.len() > 3 {
-                    format!("{} of the tasks", lost.len())
-                } else {
-                    listed(&lost)
-                };
-                ("It will not do", format!("It is not up to {lost}{rest}."))
-            }
-        };
+        let (grade, verdict, sentence) = self.air(place, task);
         let sentence = format!("{sentence}{}", self.limit(place, task));
-        let grade = task_grade(task.outcome);
+        let enough = task.record.grade == Air::Good;
         let mut reasons = self.worst_reason();
-        if task.outcome != Outcome::KeepsUp {
+        if grade != Grade::Good {
             reasons.push(self.window.sentence.clone());
         }
         let Some((at, circuit)) = self.thin_power(grade) else {
             return Some(Answer {
                 grade,
-                verdict: verdict.into(),
+                verdict,
                 sentence,
                 reasons,
             });
@@ -384,20 +357,20 @@ impl<'a> Case<'a> {
             Grade::Unsure => format!("the power at “{}” is not settled", self.place_name(at)),
             _ => format!("power is thin at “{}”", self.place_name(at)),
         };
-        let sentence = if task.outcome.severity() < 2.0 {
+        let sentence = if enough {
             format!("Its air is enough, but {thin}: {}.", self.power_short(at))
         } else {
             format!("{sentence} And {thin}.")
         };
-        let verdict = match (task.outcome.severity() < 2.0, circuit.grade) {
+        let verdict = match (enough, circuit.grade) {
             (false, _) => verdict,
-            (true, Grade::Unsure) => "Can't say yet: settle the power",
-            (true, Grade::Fair) => "It will do; mind the power",
-            (true, _) => "Mend the power first",
+            (true, Grade::Unsure) => "Can’t say yet: settle the power".into(),
+            (true, Grade::Fair) => "Does the job; mind the power".into(),
+            (true, _) => "Fix the power first".into(),
         };
         Some(Answer {
             grade: circuit.grade,
-            verdict: verdict.into(),
+            verdict,
             sentence,
             reasons,
         })
@@ -405,19 +378,22 @@ impl<'a> Case<'a> {
 
     /// The same answer with a caveat, where the claimed flow is unlikely.
     fn doubted(&self, answer: Answer) -> Answer {
-        if !self
-            .facts
-            .claim
-            .is_some_and(|(claim, _, _)| claim == Claim::Unlikely)
-        {
-            return answer;
-        }
+        let caveat = match self.asks() {
+            Some(AskAir::Unlikely) => "If its label is true, which is unlikely for its amps:".to_owned(),
+            Some(AskAir::Contradiction) => "If the lower of its two flows is true:".into(),
+            Some(AskAir::RunsDiffer(_)) => {
+                "The timed runs differ by more than a hand on a stopwatch: time it again. By their mean:"
+                    .into()
+            }
+            Some(AskAir::TimedOverPrint(times)) => format!(
+                "Timed, it makes {} times what is printed: look again at clock, gauge and tank. If that is true:",
+                number(times, 1)
+            ),
+            Some(AskAir::Guessed | AskAir::CannotBe) | None => return answer,
+        };
         Answer {
             grade: answer.grade.max(Grade::Unsure),
-            sentence: format!(
-                "If its label is true, which is unlikely for its amps: {}",
-                answer.sentence
-            ),
+            sentence: format!("{caveat} {}", answer.sentence),
             ..answer
         }
     }

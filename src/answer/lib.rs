@@ -30,16 +30,16 @@ mod tasks;
 mod water;
 pub mod words;
 
-pub use doubt::Draws;
-
 use std::rc::Rc;
 
-use crate::report::{Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, View, Window};
+use crate::report::{
+    Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, Told, View, Window,
+};
 pub use compare::compare;
 use headline::Case;
 use judge::assess::{Facts, PlaceFacts, assess};
 use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, Refusal, TaskBasis};
-use judge::doubt::{Doubt, Shares};
+use judge::verdict::Record;
 use judge::window::Window as Found;
 pub use power::label as fix_label;
 use quantity::Kind;
@@ -70,13 +70,12 @@ pub fn report(shop: &Shop, view: View) -> Report {
 pub struct Memory {
     last: Option<Kept>,
     judged: Option<Judged>,
-    drawing: Option<(usize, Doubt)>,
     map: Option<map::Drawn>,
     open: Option<Open>,
     told: Report,
 }
 
-/// What facts and draws rest on beside the candidate, and those of each candidate of the shop.
+/// What facts rest on beside the candidate, and those of each candidate of the shop.
 #[derive(Debug)]
 struct Judged {
     places: Vec<PlaceBasis>,
@@ -84,8 +83,6 @@ struct Judged {
     line: LineBasis,
     auxiliary: Option<AuxiliaryBasis>,
     facts: Vec<(CandidateBasis, Rc<Facts>)>,
-    /// `None` where there is nothing to draw.
-    draws: Vec<(CandidateBasis, Option<Shares>)>,
 }
 
 /// The last answer's case.
@@ -105,6 +102,7 @@ struct Kept {
     places: Vec<PlaceBasis>,
     tasks: Vec<TaskBasis>,
     line: LineBasis,
+    auxiliary: Option<AuxiliaryBasis>,
     found: Option<Found>,
 }
 
@@ -175,6 +173,19 @@ impl Memory {
         figures.get(index)?.sum.as_ref()
     }
 
+    /// What the odds of the chosen machine rest on.
+    pub fn doubt(&mut self, shop: &Shop) -> Told {
+        let basis = Basis::of(shop);
+        let words = Words::new(&basis);
+        match basis.candidates.get(basis.chosen) {
+            Some(candidate) => {
+                let facts = self.facts(&basis, candidate);
+                doubt::told(words, &basis, &facts)
+            }
+            None => doubt::nothing(),
+        }
+    }
+
     /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
     pub fn map(&mut self, shop: &Shop) -> Section {
         let basis = Basis::of(shop);
@@ -186,9 +197,19 @@ impl Memory {
                 .filter(|drawn| drawn.holds(&basis))
                 .map_or_else(|| judge::map::map(&basis), |drawn| drawn.columns.clone()),
             window: self.window(&basis),
+            worst: self.worst_of_each(&basis),
             basis,
         };
         self.map.insert(drawn).section()
+    }
+
+    /// The worst record of each candidate, where its flow is known.
+    fn worst_of_each(&mut self, basis: &Basis) -> Vec<Option<Record>> {
+        let worst = |candidate: &CandidateBasis| {
+            let facts = self.facts(basis, candidate);
+            facts.verdict.as_ref()?.worst().copied()
+        };
+        basis.candidates.iter().map(worst).collect()
     }
 
     /// What the last [`Self::map`] says at a point in chart units: the candidate or the window near it, or else the
@@ -214,11 +235,9 @@ impl Memory {
             line: basis.line,
             auxiliary: basis.auxiliary,
             facts: Vec::new(),
-            draws: Vec::new(),
         }));
         // What is no longer on the list is let go.
         judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
-        judged.draws.retain(|(kept, _)| basis.candidates.contains(kept));
         judged
     }
 
@@ -234,7 +253,9 @@ impl Memory {
     }
 
     fn window(&mut self, basis: &Basis) -> Option<Found> {
-        let holds = |kept: &&Kept| basis.asks_for(&kept.places, &kept.tasks, &kept.line);
+        let holds = |kept: &&Kept| {
+            basis.asks_for(&kept.places, &kept.tasks, &kept.line) && kept.auxiliary == basis.auxiliary
+        };
         if let Some(kept) = self.last.as_ref().filter(holds) {
             return kept.found.clone();
         }
@@ -244,6 +265,7 @@ impl Memory {
             places,
             tasks,
             line,
+            auxiliary: basis.auxiliary,
             found: found.clone(),
         });
         found
@@ -395,18 +417,20 @@ fn place_rows(
     facts: &Facts,
     circuits: &[Finding],
 ) -> Vec<PlaceRows> {
+    let asks = facts.verdict.as_ref().and_then(|verdict| verdict.asks);
     let places = basis.places.iter().zip(&facts.places).zip(circuits);
     places
-        .map(|((place, found), circuit)| rows_of(words, basis, candidate, place, found, circuit))
+        .map(|((place, found), circuit)| {
+            rows_of(words, (basis, candidate), place, (found, asks.is_some()), circuit)
+        })
         .collect()
 }
 
 fn rows_of(
     words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
+    (basis, candidate): (&Basis, &CandidateBasis),
     place: &PlaceBasis,
-    found: &PlaceFacts,
+    (found, is_asked): (&PlaceFacts, bool),
     circuit: &Finding,
 ) -> PlaceRows {
     let tasks: Vec<_> = found
@@ -421,6 +445,7 @@ fn rows_of(
                     place,
                     machine,
                     facts,
+                    is_asked,
                 }
                 .row()
             })
@@ -440,11 +465,11 @@ fn rows_of(
     let sentence = match (tasks.is_empty(), lagging.is_empty()) {
         (true, _) => "No flow to reckon with yet.".into(),
         _ if tasks.iter().any(|row| row.grade == Grade::Unsure) => {
-            "The flow is a guess, and so are these.".into()
+            "The flow is a guess or in doubt, and so are these.".into()
         }
-        (_, true) if circuit.grade == Grade::Bad => "Every task would keep up here, if the power did.".into(),
-        (_, true) => "Every task keeps up here.".into(),
-        (_, false) => format!("Not free of waits here: {}.", listed(&lagging)),
+        (_, true) if circuit.grade == Grade::Bad => "Every job would be done here, if the power did.".into(),
+        (_, true) => "Every job is done here.".into(),
+        (_, false) => format!("Expect to wait here: {}.", listed(&lagging)),
     };
     PlaceRows {
         name: place.name.clone(),

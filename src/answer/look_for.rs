@@ -3,16 +3,14 @@
 use super::sums::{self, PutIn};
 use super::words::{Words, capital, listed};
 use crate::report::{Figure, Window as Said};
-use judge::assess::Outcome;
 use judge::basis::{Basis, PlaceBasis};
 use judge::power::{amps_fed, flow_fed};
+use judge::verdict::tenths;
 use judge::window::{Window, usual};
 use physics::carry::TEAM_SHARE;
 use physics::circuit::advised_cord;
-use physics::compressor::{INTO_TANK_K, Pump, RATING_PA, typical_clearance};
-use quantity::{FreeAir, Gauge, Kind};
-use uom::si::f64::MassRate;
-use uom::si::mass_rate::kilogram_per_second;
+use physics::compressor::INTO_TANK_K;
+use quantity::{Gauge, Kind};
 
 /// Places whose cord is too light for a machine that draws all that the tightest circuit feeds, each with the least
 /// area that does, m².
@@ -83,7 +81,7 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
         let sentence = if lacking {
             "With no place or no task there is nothing to look for yet."
         } else {
-            "No usual machine on a tank of up to 80 gal keeps up with these tasks at these places: ease the rhythm of the hardest, or plan for a shop installation."
+            "No usual machine on a tank of up to 80 gal does all of these jobs: ease the hardest, or plan for a shop installation."
         };
         return Said {
             sentence: sentence.into(),
@@ -109,45 +107,28 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
     Said {
         sentence: format!("{}.", parts.join(", ")),
         why: why(words, basis, window, &heavier),
-        figures: vec![
-            flow_figure(words, basis, window),
-            tank_figure(words, basis, window),
-        ],
+        figures: vec![flow_figure(words, window), tank_figure(words, basis, window)],
     }
 }
 
-fn flow_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
-    let usual = usual(basis);
-    let (task, place) = window.flow_by;
-    let (task, place) = (&basis.tasks[task], &basis.places[place]);
-    let asked = FreeAir::of_mass(
-        MassRate::new::<kilogram_per_second>(window.asked_kg_s),
-        place.air.density(),
-    );
-    let at = Gauge::psi(90.0);
-    let middle = 0.5 * (usual.cut_in.as_pa() + usual.cut_out.as_pa());
-    let typical = typical_clearance(usual.kind);
-    let exponent = Pump::of_one_flow(usual.kind, FreeAir::cfm(1.0), at).map_or(1.0, |pump| pump.exponent());
+fn flow_figure(words: Words, window: &Window) -> Figure {
     let mut put_in = PutIn::new(words);
     put_in
-        .flow("q, drawn on the trigger, free air there", asked)
-        .percent("s, share of all time on the trigger", task.rhythm.long_share())
-        .percent("d, share that the motor may run", usual.duty.value)
-        .text(
-            "n, raises by a twentieth for a tank that two can move",
-            window.raised.to_string(),
+        .of(
+            "tank, the largest that two people move or the least that does",
+            Kind::Volume,
+            window.tank_m3,
         )
-        .percent("c, typical loss by clearance", typical)
-        .number("e, one stage", exponent)
-        .pressure("p, middle of the usual switch, on the gauge", middle)
-        .pressure("pₐ, outside air there, absolute", place.air.pressure().as_pa())
-        .pressure("p₁, where flow is stated, on the gauge", at.as_pa())
-        .pressure("p₀, air that labels count in, absolute", RATING_PA);
-    let sum = sums::WINDOW_FLOW.with(&mut put_in);
+        .text("tries in which the hardest task is done", window.done.to_string())
+        .text("of", window.draws.to_string());
     sums::figure(
         "least flow",
-        format!("{} at {}", words.flow(window.flow), words.pressure(at)),
-        sum,
+        format!(
+            "{} at {}",
+            words.flow(window.flow),
+            words.pressure(Gauge::psi(90.0))
+        ),
+        sums::WINDOW_FLOW.with(&mut put_in),
     )
 }
 
@@ -166,7 +147,7 @@ fn tank_figure(words: Words, basis: &Basis, window: &Window) -> Figure {
     if let Some((tank, _)) = window.smaller {
         put_in.of("next smaller, which does not do", Kind::Volume, tank);
     }
-    if let Some((task, place, _)) = window.tank_by {
+    if let Some((task, place)) = window.tank_by {
         put_in.text("what a smaller one fails at", name(basis, (task, place)));
     }
     sums::figure(
@@ -182,15 +163,15 @@ fn name(basis: &Basis, (task, place): (usize, usize)) -> String {
 
 fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f64)]) -> Vec<String> {
     let mut why = vec![format!(
-        "The flow: {} asks for it in the long run, with the motor resting a third of the time.",
-        name(basis, window.flow_by)
+        "The flow: {} asks for it. In {} of 10 shops like yours all of the work is then done.",
+        name(basis, window.flow_by),
+        tenths(window.done, window.draws)
     )];
-    if let Some((task, place, outcome)) = window.tank_by {
-        let who = name(basis, (task, place));
-        why.push(match outcome {
-            Outcome::RunsHard => format!("The tank: with a smaller one {who} starts the motor too often."),
-            _ => format!("The tank: a smaller one does not carry {who} through a spell."),
-        });
+    if let Some(by) = window.tank_by {
+        why.push(format!(
+            "The tank: a smaller one is not enough for {}.",
+            name(basis, by)
+        ));
     }
     if let Some((tank, flow)) = window.smaller {
         why.push(format!(

@@ -5,11 +5,12 @@ use super::tasks::{grade, verdict};
 use super::words::{Words, listed};
 use super::{carry, sound};
 use crate::report::{Band, Chart, Finding, Grade, Label, Reading, Section, Tick};
-use judge::assess::Outcome;
 use judge::assess::machine::Supply;
 use judge::basis::{Basis, CandidateBasis};
+use judge::grade::Grade as Air;
 use judge::map::{Column, FLOWS_CFM, Region, worst_at};
 use judge::power::flow_fed;
+use judge::verdict::Record;
 use judge::window::{MOVABLE_GAL, TANKS_GAL, Window};
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, number};
 use shop::Units;
@@ -25,6 +26,8 @@ pub struct Drawn {
     pub columns: Vec<Column>,
     /// What to look for.
     pub window: Option<Window>,
+    /// The worst record of each candidate, where it has one.
+    pub worst: Vec<Option<Record>>,
 }
 
 /// A machine on the map.
@@ -42,9 +45,18 @@ const REACH: f64 = 14.0;
 
 fn told(region: Region) -> &'static str {
     match region {
-        Region::KeepsUp => "keeps up",
-        Region::RunsHard => "keeps up but runs hard",
-        Region::Waits => "waits",
+        Region::Good => "does the job",
+        Region::Waits => "expect to wait",
+        Region::Small => "too small",
+    }
+}
+
+/// Where a machine's own record would stand on the map.
+fn region_of(record: &Record) -> Region {
+    match record.grade {
+        Air::Good => Region::Good,
+        Air::Wait => Region::Waits,
+        _ => Region::Small,
     }
 }
 
@@ -72,10 +84,11 @@ fn column_of(columns: &[Column], tank_m3: f64) -> Option<&Column> {
 }
 
 impl Drawn {
-    /// Whether the borders are still those of a shop: they hang on places, tasks and line alone.
+    /// Whether the borders are still those of a shop: they hang on places, tasks, line and second tank
+    /// alone.
     pub fn holds(&self, basis: &Basis) -> bool {
         let own = &self.basis;
-        basis.asks_for(&own.places, &own.tasks, &own.line)
+        basis.asks_for(&own.places, &own.tasks, &own.line) && own.auxiliary == basis.auxiliary
     }
 
     /// A flow in the user's unit.
@@ -171,14 +184,11 @@ impl Drawn {
         let (floor, ceiling) = (y.at(0.0), y.at(f64::MAX));
         for (index, column) in self.columns.iter().enumerate() {
             let (left, right) = (x.at(index as f64), x.at(index as f64 + 1.0));
-            let waits = place(column.no_waits);
-            let hard = place(column.keeps_up.map(|[least, _]| least));
-            let often = place(column.keeps_up.map(|[_, most]| most));
+            let (waits, good) = (place(column.waits), place(column.good));
             for (name, style, from, to) in [
-                (Region::Waits, "waiting", floor, waits),
-                (Region::RunsHard, "fair", waits, hard),
-                (Region::KeepsUp, "does", hard, often),
-                (Region::RunsHard, "fair", often, ceiling),
+                (Region::Small, "waiting", floor, waits),
+                (Region::Waits, "fair", waits, good),
+                (Region::Good, "does", good, ceiling),
             ] {
                 if from - to > 0.05 {
                     let rect = [left, to, right - left, from - to];
@@ -230,19 +240,16 @@ impl Drawn {
         );
         chart.head = vec![
             "tank".into(),
-            "no waits from".into(),
-            "keeps up from".into(),
-            "to".into(),
+            "with waits from".into(),
+            "does the job from".into(),
         ];
         let written =
             |flow: Option<FreeAir>| flow.map_or_else(|| "none on this map".into(), |flow| words.flow(flow));
         let row = |column: &Column| {
-            let [least, most] = [0, 1].map(|end| column.keeps_up.map(|flows| flows[end]));
             vec![
                 words.volume(column.tank_m3),
-                written(column.no_waits),
-                written(least),
-                written(most),
+                written(column.waits),
+                written(column.good),
             ]
         };
         chart.rows = self.columns.iter().map(row).collect();
@@ -258,7 +265,7 @@ impl Drawn {
                 .columns
                 .iter()
                 .find(|column| (column.tank_m3 / M3_PER_GALLON - gal).abs() < 0.1);
-            let Some([least, _]) = column.and_then(|column| column.keeps_up) else {
+            let Some(least) = column.and_then(|column| column.good) else {
                 continue;
             };
             let flow = words.flow_enough(least);
@@ -268,13 +275,16 @@ impl Drawn {
             }
         }
         if said.is_empty() {
-            return "No usual machine keeps up with all of these tasks.".into();
+            return "No usual machine does all of these jobs.".into();
         }
         let said: Vec<String> = said
             .into_iter()
             .map(|(flow, tank)| format!("{flow} with {tank}"))
             .collect();
-        format!("All tasks keep up at all places from {}.", listed(&said))
+        format!(
+            "All of these jobs are done, in 8 of 10 shops or more, from {}.",
+            listed(&said)
+        )
     }
 
     /// What sound, weight and money say of a candidate, as they hang on the machine and not on flow and tank.
@@ -301,17 +311,24 @@ impl Drawn {
         let finding = |point: Point| {
             let index = point.candidate?;
             let candidate = &self.basis.candidates[index];
-            let region = column_of(&self.columns, point.tank_m3)?.region(point.flow);
+            let drawn = column_of(&self.columns, point.tank_m3)?.region(point.flow);
+            let region = self.worst.get(index)?.map_or(drawn, |record| region_of(&record));
             let fed = self.beyond_fed(point.flow);
+            let other = if region == drawn {
+                ""
+            } else {
+                " A usual machine of that flow and tank would stand elsewhere: this one has its own switch and label."
+            };
             Some(Finding {
                 id: format!("point-{}", index + 1),
                 grade: match region {
-                    Region::KeepsUp if fed.is_empty() => Grade::Good,
-                    Region::KeepsUp | Region::RunsHard => Grade::Fair,
+                    Region::Good if fed.is_empty() => Grade::Good,
+                    Region::Good => Grade::Fair,
                     Region::Waits => Grade::Poor,
+                    Region::Small => Grade::Bad,
                 },
                 text: format!(
-                    "{}: {}, {} on {}: {}.{fed}{}",
+                    "{}: {}, {} on {}: {}.{other}{fed}{}",
                     index + 1,
                     candidate.name,
                     words.flow(point.flow),
@@ -380,15 +397,18 @@ impl Drawn {
     fn read(&self, point: &Point) -> Option<Reading> {
         let words = self.words;
         let [x, y] = self.scales();
-        let (task, place, outcome) = worst_at(&self.basis, point.flow, point.tank_m3)?;
-        let named = format!(
-            "“{}” at “{}”",
-            self.basis.tasks[task].name, self.basis.places[place].name
-        );
-        let does = match outcome {
-            Outcome::KeepsUp => "everything keeps up".to_owned(),
-            outcome => format!("{named}: {}", verdict(outcome)),
+        let record = match point.candidate.and_then(|index| *self.worst.get(index)?) {
+            // A machine has its own switch and label.
+            Some(record) => record,
+            None => worst_at(&self.basis, point.flow, point.tank_m3)?,
         };
+        let does = format!(
+            "“{}” at “{}”: {}, done in {} of 10 shops",
+            self.basis.tasks[record.task].name,
+            self.basis.places[record.place].name,
+            verdict(&record),
+            record.done_tenths()
+        );
         let who = point.candidate.map_or_else(String::new, |index| {
             format!("{}: ", self.basis.candidates[index].name)
         });
@@ -405,7 +425,7 @@ impl Drawn {
         }
         Some(Reading {
             at: [x.at(along(point.tank_m3)), y.at(self.reading(point.flow))],
-            grade: grade(outcome),
+            grade: grade(&record),
             text,
         })
     }

@@ -103,7 +103,13 @@ pub fn section(
         });
     }
     // Where the flow is a guess there is no one verdict to mend.
-    if let Some((place, task)) = worst.filter(|_| facts.supply.range().is_none()) {
+    if let Some((place, task)) = worst.filter(|_| {
+        facts.supply.range().is_none()
+            && facts
+                .verdict
+                .as_ref()
+                .is_some_and(|verdict| verdict.asks.is_none())
+    }) {
         findings.extend(air_finding(words, basis, candidate, facts, place, task));
     }
     let grade = findings.iter().map(|finding| finding.grade).max()?;
@@ -148,12 +154,12 @@ fn air_finding(
     };
     Some(Finding {
         id: "mend-air".into(),
-        grade: super::tasks::grade(row.outcome),
+        grade: super::tasks::grade(&row.record),
         text: format!(
             "{} at “{}”: {}.{none}",
             capital(name),
             basis.places[place].name,
-            super::tasks::verdict(row.outcome)
+            super::tasks::verdict(&row.record)
         ),
         basis: format!(
             "tried on the same run of tank and tool, tanks from {} to {}",

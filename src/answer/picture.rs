@@ -78,10 +78,10 @@ impl Scene<'_> {
         observe_run(
             self.machine,
             work,
-            Worker::Patient,
+            Worker::Spares,
             seconds,
             seconds * FINENESS,
-            |step| {
+            &mut |step| {
                 if step.seconds <= seconds {
                     steps.push(step);
                 }
@@ -123,7 +123,7 @@ impl Scene<'_> {
             String::new()
         };
         format!(
-            "{} at “{}”, from a full tank over {}: the tank swings between {} and {}. In the long run: {}.{waiting}",
+            "{} at “{}”, from a full tank over {}: the tank swings between {} and {}. In the long run, over machines, hands and days: {}.{waiting}",
             capital(&self.task.name),
             self.place.name,
             words.time(seconds),
@@ -133,7 +133,7 @@ impl Scene<'_> {
                 self.machine.cut_out_pa
             })),
             words.pressure(self.candidate.cut_out),
-            verdict(self.facts.outcome),
+            verdict(&self.facts.record),
         )
     }
 

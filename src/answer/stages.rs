@@ -3,8 +3,9 @@
 use super::power::Telling;
 use super::words::{Words, listed};
 use crate::report::{Finding, Grade, Section};
-use judge::assess::{Facts, Outcome};
+use judge::assess::Facts;
 use judge::basis::{Basis, PlaceBasis};
+use judge::grade::Grade as Air;
 use judge::power::{amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
@@ -44,7 +45,7 @@ impl Plan<'_> {
         let waits: Vec<String> = found
             .tasks
             .iter()
-            .filter(|task| task.outcome.severity() >= 2.0)
+            .filter(|task| task.record.grade != Air::Good)
             .map(|task| self.basis.tasks[task.task].name.clone())
             .collect();
         if !waits.is_empty() {
@@ -70,7 +71,7 @@ impl Plan<'_> {
         let worst = self.facts.places[index]
             .tasks
             .iter()
-            .map(|task| super::tasks::grade(task.outcome))
+            .map(|task| super::tasks::grade(&task.record))
             .max();
         let grade = worst.unwrap_or(Grade::Note).max(self.circuits[index].grade);
         Finding {
@@ -116,7 +117,7 @@ impl Plan<'_> {
             .places
             .iter()
             .flat_map(|found| &found.tasks)
-            .any(|task| task.outcome.severity() >= Outcome::Waits(0.0).severity());
+            .any(|task| task.record.grade != Air::Good);
         let verdict = if needed {
             "that would end the waiting"
         } else {

@@ -160,12 +160,12 @@ pub const BREAKER: Rule = Rule {
 // What to look for
 
 pub const WINDOW_FLOW: Rule = Rule {
-    equation: "Q = 1.05^n q s/(d k), up to a tenth of a cfm at each step\nk = (1 − c g)/(1 − c g₁)\ng = ((p + pₐ)/pₐ)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
-    source: "balance of air over hours; re-expansion in the clearance (from memory); what is usual: common practice, no source",
-    leaves_out: "a machine's wear; a switch or duty that is not the usual one",
+    equation: "the smallest flow sold with which every job is done in 8 of 10 tries at every place\neach try: one machine, one day, one pair of hands, one set of tools out of their ranges, three hours at each job\nthe tank is the largest that two people move, or a larger one where no flow does with that",
+    source: "the same tries as every verdict; sizes sold: common practice, no source",
+    leaves_out: "a machine's wear; a switch that is not the usual one; sizes between those sold",
 };
 pub const WINDOW_TANK: Rule = Rule {
-    equation: "the smallest tank on which every task keeps up at every place\ndm/dt = in − out\nm cᵥ dT/dt = in (cₚ Tᵢ − cᵥ T) − out R T + h A (T₀ − T)\nstepped through spells and pauses until one round repeats, tank by tank, by halving the list",
+    equation: "the smallest tank sold with which that flow does every job in 8 of 10 tries at every place\ndm/dt = in − out\nm cᵥ dT/dt = in (cₚ Tᵢ − cᵥ T) − out R T + h A (T₀ − T)\nstepped through three hours of varied pulls, spells and pauses, tank by tank, by halving the list",
     source: "first law for an open system; walls by Nu = 0.13 Ra^(1/3) (from memory); sizes sold: common practice, no source",
     leaves_out: "air that hoses hold; sizes between those sold",
 };
@@ -183,8 +183,8 @@ pub const BACK_TO_FULL: Rule = Rule {
     leaves_out: "that the tank cools once the motor stops, and the gauge sinks a little",
 };
 pub const LONG_RUN: Rule = Rule {
-    equation: "dm/dt = in − out\nm cᵥ dT/dt = in (cₚ Tᵢ − cᵥ T) − out R T + h A (T₀ − T)\np = m R T/V\nstepped as for the longest trigger, through spells and pauses, until one begins as an earlier one did; what lies between is counted",
-    source: "own method, checked against eight hours of plain integration; walls by Nu = 0.13 Ra^(1/3) (from memory)",
+    equation: "dm/dt = in − out\nm cᵥ dT/dt = in (cₚ Tᵢ − cᵥ T) − out R T + h A (T₀ − T)\np = m R T/V\nstepped as for the longest trigger, through three hours of varied pulls, spells and pauses, waiting before a pull for what it needs",
+    source: "own method, checked against plain integration; walls by Nu = 0.13 Ra^(1/3) (from memory)",
     leaves_out: "days that are not like this rhythm; a worker who stops before the tool is weak",
 };
 pub const REGULATOR: Rule = Rule {

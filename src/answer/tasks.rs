@@ -3,32 +3,46 @@
 use super::sums::{self, PutIn};
 use super::words::{Words, capital, minutes_in_hour};
 use crate::report::{Figure, Grade, Sum, TaskRow};
-use judge::assess::{Outcome, STARTS_MOST, TaskFacts, Why};
+use judge::assess::{STARTS_MOST, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use judge::grade::Grade as Air;
+use judge::verdict::{Record, SHORT_WAIT_MIN, Why};
 use physics::line::{Part, REFERENCE_DENSITY};
 use physics::run::Machine;
 use quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 
-/// The grade of an outcome.
-pub fn grade(outcome: Outcome) -> Grade {
-    match outcome {
-        Outcome::KeepsUp => Grade::Good,
-        Outcome::RunsHard => Grade::Fair,
-        Outcome::Waits(_) => Grade::Poor,
-        Outcome::WillNot(_) => Grade::Bad,
+/// The grade of a record, as the page shows it.
+pub fn grade(record: &Record) -> Grade {
+    match record.grade {
+        Air::Good => Grade::Good,
+        Air::Wait => Grade::Poor,
+        Air::Small => Grade::Bad,
+        _ => Grade::Unsure,
     }
 }
 
 /// The verdict in a few words.
-pub fn verdict(outcome: Outcome) -> String {
-    match outcome {
-        Outcome::KeepsUp => "keeps up".into(),
-        Outcome::RunsHard => "keeps up but runs hard".into(),
-        Outcome::Waits(share) => format!("wait {} min in the hour", minutes_in_hour(share)),
-        Outcome::WillNot(_) => "will not do it".into(),
+pub fn verdict(record: &Record) -> String {
+    let minutes = minutes_in_hour(record.minutes[1] / 60.0);
+    match (record.why, record.grade) {
+        (Some(Why::NotJudged), _) => "can’t say yet".into(),
+        (Some(Why::NoPressure), _) => "never gets its pressure".into(),
+        (Some(Why::Switch), _) => "weak before the motor starts".into(),
+        (None, Air::Good) if record.minutes[1] < SHORT_WAIT_MIN => "no wait".into(),
+        (None, Air::Good) => format!("short waits, {minutes} min in the hour"),
+        (None, Air::Wait) => format!("wait {minutes} min in the hour"),
+        (None, _) => format!("too small: wait {minutes} min in the hour"),
     }
+}
+
+/// In how many of ten shops like the reader's it does the job.
+pub fn odds(record: &Record) -> String {
+    format!(
+        "In {} of 10 shops like yours you'd wait less than 5 minutes an hour.",
+        record.done_tenths()
+    )
 }
 
 /// A mass flow as free air at a place.
@@ -69,6 +83,8 @@ pub struct TaskContext<'a> {
     pub machine: &'a Machine,
     /// The facts.
     pub facts: &'a TaskFacts,
+    /// The flow is a guess, or a doubted one.
+    pub is_asked: bool,
 }
 
 impl TaskContext<'_> {
@@ -91,99 +107,88 @@ impl TaskContext<'_> {
         )
     }
 
-    fn keeps_up(&self) -> String {
-        let words = self.words;
-        let running = words.share(self.facts.waits.running);
+    fn holds(&self) -> String {
         match self.facts.trigger_s {
-            None => format!("The trigger may be held for good; the motor runs {running} of the time."),
-            Some(seconds) => format!(
-                "A full tank holds the trigger for {}; in this rhythm the motor runs {running} of the time.",
-                words.time(seconds)
-            ),
+            None => "You can hold the trigger as long as you like.".into(),
+            Some(seconds) => format!("Trigger time on a full tank: {}.", self.words.time(seconds)),
         }
     }
 
-    fn runs_hard(&self) -> String {
-        let (words, run) = (self.words, &self.facts.waits);
-        let duty = self.candidate.duty;
-        if run.running > duty.value {
-            let known = if duty.is_given() {
-                "its duty rating is"
+    /// What the motor bears badly, where there is such a thing.
+    pub fn strain(&self) -> String {
+        let (words, run, duty) = (self.words, &self.facts.run, self.candidate.duty);
+        if self.facts.is_over_duty(self.candidate) {
+            let rated = if duty.is_given() {
+                "it is rated for"
             } else {
-                "such machines are usually rated for"
+                "most of its kind are rated for"
             };
             return format!(
-                "It never stops you, but the motor runs {} of the time; {known} {}.",
-                words.share(run.running),
+                " The motor runs {} of the time; {rated} {}.",
+                words.share_beyond(run.running, duty.value),
                 words.share(duty.value)
             );
         }
-        format!(
-            "It never stops you, but the motor starts {} times an hour; more than {} wear a small motor. A larger tank mends that.",
-            number(run.starts_per_hour, 0),
-            number(STARTS_MOST, 0)
-        )
+        if self.facts.starts_often() {
+            return format!(
+                " The motor starts {} times an hour; more than {} wear it out. A second tank helps.",
+                number(run.starts_per_hour, 0),
+                number(STARTS_MOST, 0)
+            );
+        }
+        format!(" The motor runs {} of the time.", words.share(run.running))
     }
 
-    fn waits(&self, share: f64) -> String {
+    fn waits(&self) -> String {
         let words = self.words;
+        let [least, _, most] = self
+            .facts
+            .record
+            .minutes
+            .map(|minutes| minutes_in_hour(minutes / 60.0));
         let recovery = self.facts.recovery_s.map_or_else(
-            || "it never gets the tank full again".into(),
-            |seconds| format!("filling it up again takes {}", words.time(seconds)),
+            || "It never gets the tank full again.".into(),
+            |seconds| format!("Back to full takes {}.", words.time(seconds)),
         );
-        let held = self.facts.trigger_s.map_or_else(String::new, |seconds| {
-            format!(
-                "A full tank holds the trigger for {}, and {recovery}. ",
-                words.time(seconds)
-            )
-        });
         format!(
-            "{}{}, so you wait {} minutes in the hour.",
-            held,
-            capital(&self.flows()),
-            minutes_in_hour(share)
+            "You'd wait {least} to {most} minutes out of every hour. {} {recovery} {}.",
+            self.holds(),
+            capital(&self.flows())
         )
     }
 
-    fn will_not(&self, why: Why) -> String {
+    fn no_pressure(&self) -> String {
         let words = self.words;
         let task = self.task();
-        match why {
-            Why::Line => format!(
-                "The line does not bring {} to the tool, whatever the tank has: use a larger bore or a shorter hose.",
-                words.pressure(task.lowest)
-            ),
-            Why::CutOut => format!(
-                "The tool needs at least {}, with the line's loss more than the tank has at cut-out, {}.",
+        if self.facts.record.why == Some(Why::Switch) {
+            format!(
+                "The motor starts at {}, and the tool is weak before that. Have the switch set higher, within what the tank is stamped for.",
+                words.pressure(self.candidate.cut_in)
+            )
+        } else if self.facts.work.work.enough_pa.is_finite() {
+            format!(
+                "The tool needs at least {}. With the loss in the line that is more than the tank has at cut-out, {}.",
                 words.pressure(task.lowest),
                 words.pressure(self.candidate.cut_out)
-            ),
-            Why::Stalls => format!(
-                "The machine does not get its tank back to cut-out, {}: {}.",
-                words.pressure(self.candidate.cut_out),
-                self.flows()
-            ),
-            Why::OnePull => format!(
-                "A full tank does not last for one pull of the trigger ({} of {}): {}.",
-                words.time(self.facts.trigger_s.unwrap_or(0.0)),
-                words.time(task.rhythm.on_s),
-                self.flows()
-            ),
-            Why::Waiting => format!(
-                "You would wait {} minutes in the hour: {}.",
-                minutes_in_hour(self.facts.waits.waiting),
-                self.flows()
-            ),
+            )
+        } else {
+            format!(
+                "The line does not bring {} to the tool, whatever the tank has: use a larger bore or a shorter hose.",
+                words.pressure(task.lowest)
+            )
         }
     }
 
     /// The verdict's reason.
     pub fn sentence(&self) -> String {
-        match self.facts.outcome {
-            Outcome::KeepsUp => self.keeps_up(),
-            Outcome::RunsHard => self.runs_hard(),
-            Outcome::Waits(share) => self.waits(share),
-            Outcome::WillNot(why) => self.will_not(why),
+        let record = &self.facts.record;
+        match (record.why, record.grade) {
+            (Some(_), _) => self.no_pressure(),
+            (None, Air::Good) if record.minutes[2] < SHORT_WAIT_MIN => {
+                format!("{}{}", self.holds(), self.strain())
+            }
+            (None, Air::Good) => format!("{} {}{}", odds(record), self.holds(), self.strain()),
+            (None, _) => format!("{} {}", odds(record), self.waits()),
         }
     }
 
@@ -288,14 +293,14 @@ impl TaskContext<'_> {
                 "motor runs",
                 format!(
                     "{} of the time, rated {}",
-                    words.share(facts.waits.running),
+                    words.share(facts.run.running),
                     words.share(self.candidate.duty.value)
                 ),
                 self.long_run(),
             ),
             sums::figure(
                 "starts",
-                format!("{} an hour", number(facts.waits.starts_per_hour, 0)),
+                format!("{} an hour", number(facts.run.starts_per_hour, 0)),
                 self.long_run(),
             ),
         ];
@@ -326,13 +331,15 @@ impl TaskContext<'_> {
     /// The row for this task.
     pub fn row(&self) -> TaskRow {
         let task = self.task();
-        let (grade, verdict) = match self.facts.range {
-            Some([low, high]) if verdict(low) != verdict(high) => (
-                Grade::Unsure,
-                format!("between “{}” and “{}”", verdict(low), verdict(high)),
-            ),
-            _ => (grade(self.facts.outcome), verdict(self.facts.outcome)),
+        let record = &self.facts.record;
+        let strained = self.facts.is_over_duty(self.candidate) || self.facts.starts_often();
+        // A guessed flow has no grade, whatever its odds.
+        let grade = match grade(record) {
+            _ if self.is_asked => Grade::Unsure,
+            Grade::Good if strained => Grade::Fair,
+            grade => grade,
         };
+        let verdict = verdict(record);
         TaskRow {
             task: task.index,
             name: task.name.clone(),

@@ -13,14 +13,12 @@
 //! | How good is that, and which of two grades is worse? | [`grade`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
-//! | How sure is that, and what would settle it? | [`mod@doubt`] |
+//! | In how many shops does it do each job, how long does one wait, and what would settle that? | [`mod@verdict`] |
 
 #[allow(clippy::disallowed_methods)]
 pub mod assess;
 pub mod basis;
 pub mod danger;
-#[allow(clippy::disallowed_methods)]
-pub mod doubt;
 pub mod draws;
 pub mod grade;
 pub mod map;

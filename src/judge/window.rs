@@ -1,60 +1,50 @@
 //! The inverse: what to look for, from a shop alone.
 
-use std::cell::Cell;
-
-use crate::assess::machine::machine;
-use crate::assess::work::{TaskWork, task_work};
-use crate::assess::{Outcome, judge};
 use crate::basis::vessel::Vessel;
 use crate::basis::{Basis, CandidateBasis, StartClue};
-use physics::compressor::Pump;
-use physics::run::Machine;
+use crate::power::flow_fed;
+use crate::verdict::{Size, Sizing, good_from};
 use quantity::{FreeAir, Gauge, Known, M3_PER_GALLON};
 use shop::MachineKind;
 
 /// Receivers that shops sell, US gallons. Common practice, no source.
 pub const TANKS_GAL: [f64; 12] = [2.0, 4.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 60.0, 80.0];
 
-/// Largest tank of the list that two people still move, gal: the flow is raised by twentieths, up to half as
-/// much again, before a larger one is asked for. Common practice, no source.
-pub const MOVABLE_GAL: f64 = 30.0;
-/// How often the flow is raised by a twentieth to stay with a movable tank: 1.05⁸ is about 1.5.
-const RAISES: usize = 8;
+/// Flows at 90 psi that one asks for in a shop, cfm: halves, then whole ones. Common practice, no source.
+pub const FLOWS_CFM: [f64; 20] = [
+    0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0,
+];
 
-/// What to look for.
+/// Largest tank of the list that two people still move, gal: more flow is asked for before a larger one. Common
+/// practice, no source.
+pub const MOVABLE_GAL: f64 = 30.0;
+
+/// What to look for: the smallest flow and tank, in sizes sold, with which the verdict itself is good for every task at
+/// every place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Window {
     /// Least delivered flow at 90 psi on the rating basis.
     pub flow: FreeAir,
-    /// How often the flow was raised by a twentieth to stay with a movable tank.
-    pub raised: usize,
-    /// What the task that asks for the flow draws on the trigger, kg/s.
-    pub asked_kg_s: f64,
     /// Least tank with that flow, m³.
     pub tank_m3: f64,
     /// The task and the place (indices into the basis) that ask for the flow.
     pub flow_by: (usize, usize),
     /// Those that ask for the tank, where a smaller one of the list would not do.
-    pub tank_by: Option<Failing>,
-    /// The next smaller tank of the list and the flow that it would take, at most twice as much.
+    pub tank_by: Option<(usize, usize)>,
+    /// In how many of its draws the hardest task is done with that flow and tank.
+    pub done: usize,
+    /// Draws.
+    pub draws: usize,
+    /// The next smaller tank of the list and the flow that it would take.
     pub smaller: Option<(f64, FreeAir)>,
-    /// Tasks that no machine on the list will do through this line or switch.
+    /// Tasks that no machine of the usual kind does through this line or switch.
     pub beyond: Vec<usize>,
+    /// Places (indices into the basis) whose circuit feeds no such machine.
+    pub unfed: Vec<usize>,
 }
 
-/// A task at a place (indices into the basis) and how it fails.
-pub type Failing = (usize, usize, Outcome);
-
-/// One task at one place, ready to be tried on machines.
-struct Trial {
-    task: usize,
-    place: usize,
-    work: TaskWork,
-    mean_kg_s: f64,
-}
-
-/// The machine that a window is drawn for: one stage, 90 to 120 psi, duty of 70 %, typical clearance.
-/// Common practice, no source.
+/// The machine that a window is drawn for: what a label with flow and tank alone is taken for. One stage, 90 to 120 psi,
+/// duty of 70 %, typical clearance; here with 1 cfm and 1 gal. Common practice, no source.
 pub fn usual(basis: &Basis) -> CandidateBasis {
     CandidateBasis {
         name: String::new(),
@@ -62,9 +52,9 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         pump: None,
         vessel: Vessel::default(),
         sound_power_db: None,
-        flows: Vec::new(),
+        flows: vec![(FreeAir::cfm(1.0), Gauge::psi(90.0))],
         pressure_stated: true,
-        tank_m3: Known::assumed(20.0 * M3_PER_GALLON),
+        tank_m3: Known::typed(M3_PER_GALLON),
         volts: basis
             .places
             .first()
@@ -86,214 +76,165 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
     }
 }
 
-fn trials(basis: &Basis, candidate: &CandidateBasis) -> Vec<Trial> {
-    let mut trials = Vec::new();
-    for (place, air) in basis.places.iter().enumerate() {
-        let top_pa = candidate.cut_out.at(air.air.pressure()).as_pa();
-        for (index, task) in basis.tasks.iter().enumerate().filter(|(_, task)| task.on) {
-            if let Ok(work) = task_work(task, &basis.line, air, top_pa) {
-                let mean_kg_s = work.asked_kg_s * task.rhythm.long_share();
-                trials.push(Trial {
-                    task: index,
-                    place,
-                    work,
-                    mean_kg_s,
-                });
-            }
-        }
-    }
-    trials
-}
-
-/// A tenth of a cfm upwards: nobody shops for hundredths.
-fn rounded_up(flow: FreeAir) -> FreeAir {
-    FreeAir::cfm((flow.as_cfm() * 10.0 - 1e-6).ceil() / 10.0)
-}
-
 /// Machines of the usual kind tried on every task of a shop at every place.
-pub(crate) struct Search<'a> {
-    basis: &'a Basis,
-    candidate: CandidateBasis,
-    pump: Pump,
-    trials: Vec<Trial>,
-    hardest: Cell<usize>,
+pub(crate) struct Search {
+    sizing: Sizing,
+    /// Rows of the sizing that any machine of that kind does.
+    rows: Vec<usize>,
+    /// Tasks that none does.
+    pub beyond: Vec<usize>,
 }
 
-impl Search<'_> {
-    /// Whether there is nothing to try.
-    pub(crate) fn is_empty(&self) -> bool {
-        self.trials.is_empty()
+/// A flow and a tank of the usual machine, in the trade's units.
+pub(crate) fn sized(cfm: f64, gallons: f64) -> Size {
+    Size {
+        flow: cfm,
+        tank: gallons,
+        added_m3: 0.0,
     }
+}
 
-    /// All trials by index, one of them first.
-    pub(crate) fn beginning_with(&self, first: usize) -> impl Iterator<Item = usize> + use<> {
-        std::iter::once(first).chain((0..self.trials.len()).filter(move |index| *index != first))
-    }
-
-    /// Whether one trial's outcome with such a machine is not below `severity`.
-    pub(crate) fn fails_one(&self, trial: usize, flow: FreeAir, tank_m3: f64, severity: f64) -> bool {
-        let trial = self.trials.get(trial);
-        let outcome = trial.and_then(|trial| self.outcome(trial, flow, tank_m3));
-        outcome.is_none_or(|outcome| outcome.severity() >= severity)
-    }
-
-    fn machine(&self, flow: FreeAir, tank_m3: f64, place: usize) -> Option<Machine> {
-        let pump = self.pump.scaled(flow.as_cfm());
-        Some(machine(
-            &self.candidate,
-            &pump,
-            tank_m3,
-            self.basis.places.get(place)?,
-        ))
-    }
-
-    fn outcome(&self, trial: &Trial, flow: FreeAir, tank_m3: f64) -> Option<Outcome> {
-        let machine = self.machine(flow, tank_m3, trial.place)?;
-        Some(judge(&machine, &trial.work, self.candidate.duty.value).0)
-    }
-
-    /// A trial that does not keep up with such a machine.
-    fn fails(&self, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
-        self.fails_at(flow, tank_m3, 1.0)
-    }
-
-    /// A trial whose outcome with such a machine is not below `severity` (see [`Outcome::severity`]).
-    pub(crate) fn fails_at(&self, flow: FreeAir, tank_m3: f64, severity: f64) -> Option<Failing> {
-        // What failed last is the likeliest to fail again.
-        let last = self.hardest.get();
-        for index in self.beginning_with(last) {
-            let trial = self.trials.get(index)?;
-            let outcome = self.outcome(trial, flow, tank_m3)?;
-            if outcome.severity() >= severity {
-                self.hardest.set(index);
-                return Some((trial.task, trial.place, outcome));
+impl Search {
+    /// `None` where no task is on or no place is given.
+    pub fn new(basis: &Basis) -> Option<Self> {
+        let sizing = Sizing::new(basis, &usual(basis), None)?;
+        let all = sizing.rows().enumerate();
+        let (mut rows, mut beyond) = (Vec::new(), Vec::new());
+        for (row, (_, task)) in all {
+            if sizing.has_pressure(row) {
+                rows.push(row);
+            } else if !beyond.contains(&task) {
+                beyond.push(task);
             }
         }
-        None
+        Some(Self { sizing, rows, beyond })
     }
 
-    /// The trial that fares worst with such a machine.
-    pub(crate) fn worst(&self, flow: FreeAir, tank_m3: f64) -> Option<Failing> {
-        let mut worst: Option<Failing> = None;
-        for trial in &self.trials {
-            let outcome = self.outcome(trial, flow, tank_m3)?;
-            if worst.is_none_or(|(_, _, so_far)| outcome.severity() > so_far.severity()) {
-                worst = Some((trial.task, trial.place, outcome));
-            }
-        }
-        worst
+    /// Whether nothing is to be tried.
+    pub fn is_empty(&self) -> bool {
+        self.rows.is_empty()
     }
 
-    /// Flow whose long-run average at mid-band covers the most thirsty task within the duty.
-    fn average_flow(&self) -> Option<(FreeAir, &Trial)> {
-        let mut most: Option<(f64, &Trial)> = None;
-        for trial in &self.trials {
-            let machine = self.machine(FreeAir::cfm(1.0), self.candidate.tank_m3.value, trial.place)?;
-            let cfm = trial.mean_kg_s
-                / self.candidate.duty.value
-                / machine.delivery.at(machine.mid_band_pa()).max(1e-12);
-            if most.is_none_or(|(so_far, _)| cfm > so_far) {
-                most = Some((cfm, trial));
-            }
-        }
-        most.map(|(cfm, trial)| (rounded_up(FreeAir::cfm(cfm)), trial))
+    /// How many draws there are.
+    pub fn draws(&self) -> usize {
+        self.sizing.draws()
     }
 
-    /// Index of the smallest tank of the list that does with this flow, and what the next smaller fails at.
-    fn smallest_tank(&self, flow: FreeAir) -> Option<(usize, Option<Failing>)> {
-        let fails = |index: usize| self.fails(flow, TANKS_GAL[index] * M3_PER_GALLON);
-        let (mut low, mut high) = (0, TANKS_GAL.len() - 1);
-        if fails(high).is_some() {
-            return None;
-        }
+    /// Place and task of a row, as (task, place).
+    fn named(&self, row: usize) -> Option<(usize, usize)> {
+        let (place, task) = self.sizing.rows().nth(row)?;
+        Some((task, place))
+    }
+
+    /// A row that is not done in so many draws, that which failed last first.
+    fn failing(&mut self, size: Size, least: usize) -> Option<usize> {
+        let at = (0..self.rows.len()).find(|at| {
+            let row = self.rows.get(*at).copied().unwrap_or_default();
+            !self.sizing.reaches(row, size, least)
+        })?;
+        // What failed is the likeliest to fail again.
+        self.rows.swap(0, at);
+        self.rows.first().copied()
+    }
+
+    /// Index of the first of some flows with which nothing fails, and what fails with the one before: by halving.
+    pub fn least_flow(
+        &mut self,
+        flows: &[f64],
+        gallons: f64,
+        least: usize,
+    ) -> Option<(usize, Option<usize>)> {
+        let (mut low, mut high) = (0, flows.len());
+        let mut failed = None;
         while low < high {
             let middle = (low + high) / 2;
-            if fails(middle).is_some() {
-                low = middle + 1
-            } else {
-                high = middle
+            match self.failing(sized(*flows.get(middle)?, gallons), least) {
+                Some(row) => {
+                    failed = Some(row);
+                    low = middle + 1;
+                }
+                None => high = middle,
             }
         }
-        let by = low.checked_sub(1).and_then(fails);
-        Some((low, by))
+        (low < flows.len()).then_some((low, failed))
+    }
+
+    /// The same for the tanks of the list up to an index that is known to do.
+    fn least_tank(&mut self, cfm: f64, up_to: usize, least: usize) -> (usize, Option<usize>) {
+        let (mut low, mut high) = (0, up_to);
+        let mut failed = None;
+        while low < high {
+            let middle = (low + high) / 2;
+            match self.failing(sized(cfm, TANKS_GAL[middle]), least) {
+                Some(row) => {
+                    failed = Some(row);
+                    low = middle + 1;
+                }
+                None => high = middle,
+            }
+        }
+        (low, failed)
+    }
+
+    /// Draws in which the hardest row is done.
+    fn least_done(&mut self, size: Size) -> usize {
+        let rows = self.rows.clone();
+        let counts = rows.into_iter().map(|row| self.sizing.count(row, size));
+        counts.min().unwrap_or_default()
     }
 }
 
-/// The search for a shop, and the tasks that no machine of the usual kind does through this line.
-pub(crate) fn search(basis: &Basis) -> Option<(Search<'_>, Vec<usize>)> {
-    let candidate = usual(basis);
-    let pump = Pump::of_one_flow(candidate.kind, FreeAir::cfm(1.0), Gauge::psi(90.0)).ok()?;
-    let all = trials(basis, &candidate);
-    let enough = |trial: &Trial| {
-        let place = &basis.places[trial.place];
-        trial.work.work.enough_pa < candidate.cut_out.at(place.air.pressure()).as_pa()
-    };
-    let mut beyond: Vec<usize> = all
-        .iter()
-        .filter(|trial| !enough(trial))
-        .map(|trial| trial.task)
-        .collect();
-    beyond.sort_unstable();
-    beyond.dedup();
-    let trials = all.into_iter().filter(enough).collect();
-    let search = Search {
-        basis,
-        candidate,
-        pump,
-        trials,
-        hardest: Cell::new(0),
-    };
-    Some((search, beyond))
-}
-
-/// The shopping window: the least flow that covers the long average of every task within the duty, and the
-/// least tank that with this flow covers every spell, at every place; somewhat more flow where that spares a tank
-/// which two people cannot move.
-///
-/// `None` where no task is on, no place is given, or nothing on the list of tanks does with any flow.
-pub fn window(basis: &Basis) -> Option<Window> {
-    let (search, beyond) = search(basis)?;
-    let (mut flow, thirsty) = search.average_flow()?;
-    let mut found = None;
-    for raised in 0..=RAISES {
-        if let Some((tank, tank_by)) = search.smallest_tank(flow) {
-            if TANKS_GAL[tank] <= MOVABLE_GAL || found.is_none() {
-                found = Some((flow, tank, tank_by, raised));
-            }
-            if TANKS_GAL[tank] <= MOVABLE_GAL {
-                break;
-            }
-        }
-        flow = rounded_up(FreeAir::cfm(flow.as_cfm() * 1.05));
-    }
-    let (flow, tank, tank_by, raised) = found?;
-    let smaller = smaller(&search, flow, tank);
-    Some(Window {
-        flow,
-        tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
-        flow_by: (thirsty.task, thirsty.place),
-        raised,
-        asked_kg_s: thirsty.work.asked_kg_s,
-        tank_by,
-        smaller,
-        beyond,
+/// The largest tank that two people move, then the larger ones: the first with which a flow of the list does.
+fn first_flow(search: &mut Search, least: usize) -> Option<(usize, usize, Option<usize>)> {
+    let movable = TANKS_GAL.iter().position(|gal| *gal >= MOVABLE_GAL)?;
+    (movable..TANKS_GAL.len()).find_map(|tank| {
+        let (flow, by) = search.least_flow(&FLOWS_CFM, TANKS_GAL[tank], least)?;
+        Some((flow, tank, by))
     })
 }
 
-/// The next smaller tank and the flow that makes up for it, by halving between the flow and twice the flow.
-fn smaller(search: &Search, flow: FreeAir, tank: usize) -> Option<(f64, FreeAir)> {
-    let tank_m3 = TANKS_GAL[tank.checked_sub(1)?] * M3_PER_GALLON;
-    let (mut low, mut high) = (flow.as_cfm(), 2.0 * flow.as_cfm());
-    if search.fails(FreeAir::cfm(high), tank_m3).is_some() {
+/// What to look for: the least flow that does with the largest tank that two people move, then the least tank that does
+/// with this flow. The same draws and the same sums as [`verdict`](crate::verdict::verdict): typed back in as a machine
+/// it is good.
+///
+/// `None` where no task is on, no place is given, or nothing on the lists does.
+///
+/// ```
+/// # use judge::{basis::Basis, window::window};
+/// # use shop::Shop;
+/// let window = window(&Basis::of(&Shop::fresh())).ok_or("nothing does")?;
+/// // The trade's "3 to 5 cfm at 90 psi with 20 to 30 gal" (common practice, no source).
+/// assert!((3.0..=5.0).contains(&window.flow.as_cfm()));
+/// # Ok::<(), &str>(())
+/// ```
+pub fn window(basis: &Basis) -> Option<Window> {
+    let mut search = Search::new(basis)?;
+    if search.rows.is_empty() {
         return None;
     }
-    for _ in 0..5 {
-        let middle = 0.5 * (low + high);
-        if search.fails(FreeAir::cfm(middle), tank_m3).is_some() {
-            low = middle
-        } else {
-            high = middle
-        }
-    }
-    Some((tank_m3, rounded_up(FreeAir::cfm(high))))
+    let least = good_from(search.draws());
+    let (flow, largest, flow_by) = first_flow(&mut search, least)?;
+    let cfm = FLOWS_CFM[flow];
+    let (tank, tank_by) = search.least_tank(cfm, largest, least);
+    let done = search.least_done(sized(cfm, TANKS_GAL[tank]));
+    let smaller = tank.checked_sub(1).and_then(|smaller| {
+        let (flow, _) = search.least_flow(&FLOWS_CFM, TANKS_GAL[smaller], least)?;
+        Some((TANKS_GAL[smaller] * M3_PER_GALLON, FreeAir::cfm(FLOWS_CFM[flow])))
+    });
+    let first = search.rows.first().copied()?;
+    let places = basis.places.iter().enumerate();
+    Some(Window {
+        flow: FreeAir::cfm(cfm),
+        tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
+        flow_by: search.named(flow_by.unwrap_or(first))?,
+        tank_by: tank_by.and_then(|row| search.named(row)),
+        done,
+        draws: search.draws(),
+        smaller,
+        beyond: search.beyond,
+        unfed: places
+            .filter(|(_, place)| flow_fed(place)[1].as_cfm() < cfm)
+            .map(|(index, _)| index)
+            .collect(),
+    })
 }

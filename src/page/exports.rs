@@ -19,8 +19,6 @@ use shop::{bundle, file, link, qr};
 thread_local! {
     /// The page has one shop at a time; what its window rests on seldom changes.
     static MEMORY: RefCell<answer::Memory> = RefCell::default();
-    /// Draws of the machines looked at last.
-    static DRAWS: RefCell<answer::Draws> = RefCell::default();
 }
 
 type Answer = Result<JsValue, JsValue>;
@@ -144,30 +142,11 @@ pub fn compare(shop: JsValue, sort: JsValue) -> Answer {
     hand(&MEMORY.with_borrow_mut(|memory| memory.compare(&shop, sort)))
 }
 
-/// Takes up the doubt about the chosen machine; false where there is nothing to draw.
+/// What the odds of the chosen machine rest on: a sentence and a subject.
 #[wasm_bindgen]
-pub fn doubt_start(shop: JsValue) -> Result<bool, JsValue> {
+pub fn doubt_told(shop: JsValue) -> Answer {
     let shop: Shop = take("shop", &shop)?;
-    Ok(DRAWS.with_borrow_mut(|draws| draws.start(&shop)))
-}
-
-/// Judges at most so many draws; true once all are judged. The page calls it between frames.
-#[wasm_bindgen]
-pub fn doubt_step(most: usize) -> bool {
-    DRAWS.with_borrow_mut(|draws| draws.step(most))
-}
-
-/// What the draws say: a sentence and a subject.
-#[wasm_bindgen]
-pub fn doubt_told() -> Answer {
-    hand(&DRAWS.with_borrow(answer::Draws::told))
-}
-
-/// Judges at most so many draws that the comparison lacks; false where it lacks none.
-#[wasm_bindgen]
-pub fn draw_for_comparison(shop: JsValue, most: usize) -> Result<bool, JsValue> {
-    let shop: Shop = take("shop", &shop)?;
-    Ok(MEMORY.with_borrow_mut(|memory| memory.draw_for_comparison(&shop, most)))
+    hand(&MEMORY.with_borrow_mut(|memory| memory.doubt(&shop)))
 }
 
 /// A shop as the fragment of an address.

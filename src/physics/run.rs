@@ -8,14 +8,12 @@ mod bounds;
 mod curve;
 mod hands;
 mod hold;
-mod long;
 mod tank;
 
 pub use bounds::{Bounds, bounds};
 pub use curve::Curve;
 pub use hands::{Hands, Phase, Phases, VARIES};
 pub use hold::{longest_trigger_s, recovery_s};
-pub use long::{LongRun, Wait, long_run, observe_run, quick_wait};
 
 use crate::receiver::Receiver;
 use tank::Tank;
@@ -84,8 +82,6 @@ pub struct Work {
     pub draw: Curve,
     /// Absolute tank pressure below which the tool gets less than it needs at the least, Pa.
     pub enough_pa: f64,
-    /// Absolute tank pressure at which a patient worker goes on, Pa; the switch's cut-out ends a wait as well.
-    pub resume_pa: f64,
     /// The rhythm.
     pub rhythm: Rhythm,
     /// A pull ends when its air is through, not when its seconds are: a hole takes so much work, and a tool with less
@@ -230,7 +226,7 @@ pub struct Step {
 ///     in_kelvin: 333.0, cut_in_pa: 7.5e5, cut_out_pa: 9.6e5, leak_kg_s_pa: 0.0,
 /// };
 /// let rhythm = Rhythm { on_s: 4.0, off_s: 4.0, spell_s: 180.0, pause_s: 240.0 };
-/// let work = Work { draw: Curve::of(1e5, 1e6, |_| 0.003), enough_pa: 6.3e5, resume_pa: 6.8e5, rhythm, by_air: true, beside_kg_s: 0.0 };
+/// let work = Work { draw: Curve::of(1e5, 1e6, |_| 0.003), enough_pa: 6.3e5, rhythm, by_air: true, beside_kg_s: 0.0 };
 /// let run = run(&machine, &work, Worker::Spares, Hands::typical(), Fineness::Fine);
 /// assert!(run.waiting == 0.0 && run.running < 0.2);
 /// ```
@@ -241,7 +237,7 @@ pub fn run(machine: &Machine, work: &Work, worker: Worker, hands: Hands, finenes
 }
 
 /// Runs from a full tank until `seconds` are on the clock and shows every step to `observe`.
-pub fn observe_job(
+pub fn observe_run(
     machine: &Machine,
     work: &Work,
     worker: Worker,

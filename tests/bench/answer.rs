@@ -6,11 +6,24 @@ use bellows::answer::report::View;
 use bellows::answer::{Memory, report};
 use bellows::judge::assess::assess;
 use bellows::judge::basis::Basis;
-use bellows::judge::doubt::{DRAWS, Doubt};
 use bellows::judge::map::map;
+use bellows::judge::verdict::{Judging, verdict};
 use bellows::judge::window::window;
+use bellows::physics::run::{Fineness, Hands, Worker, bounds, run};
 use bellows::shop::Shop;
 use criterion::{Criterion, criterion_group, criterion_main};
+
+/// Every task of the catalogue three times, at twelve places, on a machine that keeps up with none.
+fn worst(shop: &Shop) -> Shop {
+    let mut shop = shop.clone();
+    for task in &mut shop.tasks {
+        task.on = true;
+    }
+    shop.tasks = [&shop.tasks[..]; 3].concat();
+    shop.places = vec![shop.places[0].clone(); 12];
+    shop.candidates[0].flow = "2 cfm".into();
+    shop
+}
 
 fn answers(criterion: &mut Criterion) {
     let shop = Shop::demo();
@@ -18,17 +31,49 @@ fn answers(criterion: &mut Criterion) {
     criterion.bench_function("assess one candidate", |bench| {
         bench.iter(|| assess(black_box(&basis), &basis.candidates[0]));
     });
-    // The machine of which nothing is settled beforehand costs most, the large one least.
-    for candidate in 0..3 {
-        let name = format!("a thousand draws, candidate {candidate}");
-        criterion.bench_function(&name, |bench| {
+    let usual = &basis.candidates[0];
+    let case = Judging::new(&basis, usual).and_then(|mut judging| {
+        judging.step(1);
+        judging.case_of(0, 0)
+    });
+    if let Some((machine, work, _)) = case {
+        criterion.bench_function("one run of three hours", |bench| {
             bench.iter(|| {
-                let mut doubt = Doubt::new(black_box(&basis), candidate, DRAWS)?;
-                doubt.step(DRAWS);
-                Some(doubt.found())
-            });
+                run(
+                    black_box(&machine),
+                    &work,
+                    Worker::Spares,
+                    Hands::typical(),
+                    Fineness::Coarse,
+                )
+            })
+        });
+        criterion.bench_function("bounds of that run", |bench| {
+            bench.iter(|| bounds(black_box(&machine), &work, Hands::typical()))
         });
     }
+    // The machine of which little is settled beforehand costs most, the large one least.
+    for candidate in 0..3 {
+        let name = format!("one verdict, candidate {candidate}");
+        criterion.bench_function(&name, |bench| {
+            bench.iter(|| verdict(black_box(&basis), &basis.candidates[candidate]))
+        });
+    }
+    let mut first = Shop::fresh();
+    (first.candidates[0].flow, first.candidates[0].tank) = ("4 cfm".into(), "20 gal".into());
+    criterion.bench_function("a first visit's shop, its verdict", |bench| {
+        bench.iter(|| {
+            let basis = Basis::of(black_box(&first));
+            verdict(&basis, &basis.candidates[0])
+        })
+    });
+    let worst = worst(&first);
+    criterion.bench_function("the worst shop, its verdict", |bench| {
+        bench.iter(|| {
+            let basis = Basis::of(black_box(&worst));
+            verdict(&basis, &basis.candidates[0])
+        })
+    });
     criterion.bench_function("shopping window", |bench| {
         bench.iter(|| window(black_box(&basis)))
     });
@@ -55,7 +100,7 @@ fn answers(criterion: &mut Criterion) {
 
 criterion_group! {
     name = benches;
-    config = Criterion::default().sample_size(20);
+    config = Criterion::default().sample_size(10);
     targets = answers
 }
 criterion_main!(benches);

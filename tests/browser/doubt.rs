@@ -1,6 +1,6 @@
 //! How sure the answer is: beside the headline and as a subject, once typing rests.
 
-use bellows::answer::Draws;
+use bellows::answer::Memory;
 use bellows::answer::report::Told;
 use bellows::shop::Shop;
 use serde_json::{Value, json};
@@ -10,10 +10,7 @@ use crate::support::{BENCH, Browser, Outcome, PHONE};
 
 /// What the same core says outside a browser.
 fn told(shop: &Shop) -> Told {
-    let mut draws = Draws::default();
-    assert!(draws.start(shop));
-    while !draws.step(100) {}
-    draws.told()
+    Memory::default().doubt(shop)
 }
 
 const SETTLED: &str = "!document.getElementById('sure').hidden && !document.getElementById('sure').classList.contains('pending')";

@@ -9,14 +9,13 @@ use judge::basis::{Basis, CandidateBasis};
 use judge::power::Load;
 use physics::compressor::Claim;
 
-/// A task that will not do has this severity or more.
-const FAILS: f64 = 4.0;
-
-/// A task at a place in steps that somebody would notice: minutes of waiting in the hour, twentieths of running.
+/// A task at a place in steps that somebody would notice: shops of ten in which it is not done, minutes of waiting in the
+/// hour, twentieths of running.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Air {
     task: usize,
-    severity: f64,
+    undone: f64,
+    minutes: f64,
     running: f64,
 }
 
@@ -28,6 +27,8 @@ pub struct Known {
     circuits: Option<Vec<Grade>>,
     /// At the ears in a bare garage, dBA.
     pub sound_db: Option<f64>,
+    /// The same, also where the distance at which it was stated is taken: for an order, not for a verdict.
+    pub sound_shown_db: Option<f64>,
     /// kg.
     pub mass_kg: Option<f64>,
     /// In the shop's money.
@@ -74,29 +75,24 @@ impl Known {
             sound_db: sound::loudest_db(basis, candidate)
                 .filter(|_| at_given)
                 .map(f64::round),
+            sound_shown_db: sound::loudest_db(basis, candidate).map(f64::round),
             mass_kg: candidate.mass_kg,
             price: candidate.price,
         }
     }
 
-    /// The worst task: severity, then running.
+    /// The worst task: shops in which it is not done, then waiting, then running.
     pub fn hardest(&self) -> Option<f64> {
         let tasks = self.air.iter().flatten();
         tasks
-            .map(|task| task.severity * 10.0 + task.running)
+            .map(|task| task.undone * 1_000.0 + task.minutes * 10.0 + task.running)
             .reduce(f64::max)
     }
 
-    /// Share of waiting at the worst task; a task that it will not do counts as all.
+    /// Minutes of waiting at the worst task.
     pub fn waiting(&self) -> Option<f64> {
-        let share = |task: &Air| {
-            if task.severity >= FAILS {
-                1.0
-            } else {
-                (task.severity - 2.0).max(0.0)
-            }
-        };
-        self.air.iter().flatten().map(share).reduce(f64::max)
+        let tasks = self.air.iter().flatten();
+        tasks.map(|task| task.minutes).reduce(f64::max)
     }
 
     /// The worst of its circuits.
@@ -112,20 +108,21 @@ impl Known {
         if one.len() != other.len() || one.iter().zip(other).any(|(a, b)| a.task != b.task) {
             return Stands::Unknown;
         }
-        // How long the motor runs counts only where neither fails the task.
-        let pairs = one.iter().zip(other);
-        let runs = pairs.clone().map(|(one, other)| {
-            if one.severity.max(other.severity) >= FAILS {
+        // How long the motor runs counts only where both do the task, how long one waits where the odds are the same.
+        let figures = one.iter().zip(other).flat_map(|(one, other)| {
+            let waits = if one.undone == other.undone {
+                (one.minutes, other.minutes)
+            } else {
+                (0.0, 0.0)
+            };
+            let runs = if one.undone.max(other.undone) > 0.0 {
                 (0.0, 0.0)
             } else {
                 (one.running, other.running)
-            }
+            };
+            [(one.undone, other.undone), waits, runs]
         });
-        stands(
-            pairs
-                .map(|(one, other)| (one.severity, other.severity))
-                .chain(runs),
-        )
+        stands(figures)
     }
 
     /// Figure by figure, in the order of [`FIGURES`].
@@ -175,8 +172,9 @@ fn air(candidate: &CandidateBasis, facts: &Facts) -> Vec<Air> {
     tasks
         .map(|task| Air {
             task: task.task,
-            severity: (task.outcome.severity() * 60.0).round() / 60.0,
-            running: (task.waits.running / candidate.duty.value * 20.0).round() / 20.0,
+            undone: 10.0 - task.record.done_tenths() as f64,
+            minutes: task.record.minutes[1].round(),
+            running: (task.run.running / candidate.duty.value * 20.0).round() / 20.0,
         })
         .collect()
 }

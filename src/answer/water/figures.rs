@@ -75,7 +75,7 @@ impl Tank<'_> {
         let mut put_in = PutIn::new(self.words);
         put_in.text("n, tasks", rows.len().to_string());
         for row in rows {
-            let share = self.words.percent(row.waits.running.clamp(0.0, 1.0));
+            let share = self.words.percent(row.run.running.clamp(0.0, 1.0));
             put_in.named(&self.basis.tasks[row.task].name, share);
         }
         sums::MEAN_SHARE.with(&mut put_in)

@@ -8,80 +8,53 @@ pub mod work;
 
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use crate::power::{self, PowerVerdict};
+use crate::verdict::{Record, Verdict, verdict};
 use machine::{Supply, machine, store_m3};
 use physics::compressor::{Claim, Pump, PumpError, RATING_PA, isentropic_watts, judge_claim};
-use physics::run::{LongRun, Machine, Worker, long_run, longest_trigger_s, recovery_s};
+use physics::run::{Fineness, Hands, Machine, Run, Worker, longest_trigger_s, recovery_s, run};
 use quantity::Absolute;
-use work::{TaskWork, task_work};
+use work::{TaskWork, beside_kg_s, task_work};
 
-/// Waiting that nobody minds, share of time: a minute in the hour.
-pub const WAIT_NOTICED: f64 = 1.0 / 60.0;
-/// Waiting that makes a task hopeless: half of all time. Common practice, no source.
-pub const WAIT_MOST: f64 = 0.5;
 /// Starts an hour that a small single-phase motor bears. Common practice, no source.
 pub const STARTS_MOST: f64 = 20.0;
 /// Recovery is sought for so long, s.
 const RECOVERY_S: f64 = 7_200.0;
-
-/// What a machine does for a task.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Outcome {
-    /// No wait, motor within its duty.
-    KeepsUp,
-    /// No wait, but the motor runs beyond its duty or starts too often.
-    RunsHard,
-    /// Waits for this share of the time.
-    Waits(f64),
-    /// Not to be done with it.
-    WillNot(Why),
-}
-
-/// Why a machine will not do a task.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Why {
-    /// The line does not pass the lowest useful pressure, whatever the tank has.
-    Line,
-    /// The switch opens below the pressure that the tool needs.
-    CutOut,
-    /// The machine never gets the tank back to cut-out.
-    Stalls,
-    /// Not one pull of the trigger is done from a full tank.
-    OnePull,
-    /// More waiting than working.
-    Waiting,
-}
-
-impl Outcome {
-    /// Order from best to worst, to find what limits.
-    pub fn severity(&self) -> f64 {
-        match self {
-            Self::KeepsUp => 0.0,
-            Self::RunsHard => 1.0,
-            Self::Waits(share) => 2.0 + share,
-            Self::WillNot(_) => 4.0,
-        }
-    }
-}
 
 /// A task on a machine at a place.
 #[derive(Clone, Debug)]
 pub struct TaskFacts {
     /// Index into [`Basis::tasks`].
     pub task: usize,
-    /// The verdict.
-    pub outcome: Outcome,
+    /// The odds.
+    pub record: Record,
     /// The task as the tank sees it.
     pub work: TaskWork,
     /// Longest trigger from full, s; `None` is for good.
     pub trigger_s: Option<f64>,
     /// From lowest useful pressure back to cut-out, s.
     pub recovery_s: Option<f64>,
-    /// The worker waits.
-    pub waits: LongRun,
-    /// The worker works on with a weak tool.
-    pub works_on: LongRun,
-    /// Verdicts at the low and the high end of a guessed flow.
-    pub range: Option<[Outcome; 2]>,
+    /// Three hours with the likely figures and middling hands: the picture, how long the motor runs, how often it starts.
+    pub run: Run,
+    /// The same where the worker works on with a weak tool.
+    pub works_on: Run,
+}
+
+impl TaskFacts {
+    /// Whether the motor runs longer than it is rated for.
+    pub fn is_over_duty(&self, candidate: &CandidateBasis) -> bool {
+        self.run.running > candidate.duty.value
+    }
+
+    /// Whether it starts more often than such a motor bears.
+    pub fn starts_often(&self) -> bool {
+        self.run.starts_per_hour > STARTS_MOST
+    }
+
+    /// Whether the work draws more, in the long run, than the machine makes in the middle of its switch's band.
+    pub fn is_short_of_flow(&self, machine: &Machine, task: &TaskBasis) -> bool {
+        let asked = self.work.asked_kg_s * task.rhythm.long_share();
+        asked > 0.97 * machine.delivery.at(machine.mid_band_pa())
+    }
 }
 
 /// A machine at a place.
@@ -104,20 +77,29 @@ pub struct Facts {
     pub contradiction: Option<PumpError>,
     /// The claim against the plate: verdict, isentropic watts, volt-amperes; none where the flow was measured.
     pub claim: Option<(Claim, f64, f64)>,
+    /// What it does for each task at each place; `None` where its flow is unknown.
+    pub verdict: Option<Verdict>,
     /// Place by place.
     pub places: Vec<PlaceFacts>,
 }
 
 /// Judges a candidate in a shop.
 pub fn assess(basis: &Basis, candidate: &CandidateBasis) -> Facts {
+    assess_with(basis, candidate, verdict(basis, candidate))
+}
+
+/// [`assess`], where the verdict was [judged](crate::verdict::Judging) before.
+pub fn assess_with(basis: &Basis, candidate: &CandidateBasis, verdict: Option<Verdict>) -> Facts {
     let (supply, contradiction) = Supply::of(candidate);
+    let judged = verdict.as_ref();
     let places = basis
         .places
         .iter()
         .enumerate()
-        .map(|(index, place)| place_facts(basis, candidate, &supply, index, place))
+        .map(|(index, place)| place_facts(basis, candidate, (&supply, judged), index, place))
         .collect();
     Facts {
+        verdict,
         contradiction,
         // What was measured makes the claim idle.
         claim: match supply {
@@ -142,7 +124,7 @@ pub fn claim(candidate: &CandidateBasis) -> Option<(Claim, f64, f64)> {
 fn place_facts(
     basis: &Basis,
     candidate: &CandidateBasis,
-    supply: &Supply,
+    (supply, verdict): (&Supply, Option<&Verdict>),
     index: usize,
     place: &PlaceBasis,
 ) -> PlaceFacts {
@@ -150,14 +132,13 @@ fn place_facts(
     let store = store_m3(candidate, basis.auxiliary.as_ref(), index);
     let at_place = |pump: &Pump| machine(candidate, pump, store, place);
     let likely = pump.as_ref().map(at_place);
-    let range = supply.range().map(|pumps| pumps.map(|pump| at_place(&pump)));
     let on = basis.tasks.iter().enumerate().filter(|(_, task)| task.on);
-    let tasks = on.filter_map(|(index, task)| {
-        let machine = likely.as_ref()?;
-        task_facts(basis, candidate, machine, range.as_ref(), place, index, task)
+    let tasks = on.filter_map(|(task, _)| {
+        let record = verdict?.record(index, task)?;
+        task_facts(basis, likely.as_ref()?, place, *record)
     });
     let tasks: Vec<TaskFacts> = tasks.collect();
-    let share_on = tasks.iter().map(|task| task.waits.running).reduce(f64::max);
+    let share_on = tasks.iter().map(|task| task.run.running).reduce(f64::max);
     PlaceFacts {
         tasks,
         power: power::verdict(candidate, place, index, pump.as_ref(), share_on),
@@ -165,27 +146,17 @@ fn place_facts(
     }
 }
 
-fn task_facts(
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    machine: &Machine,
-    range: Option<&[Machine; 2]>,
-    place: &PlaceBasis,
-    index: usize,
-    task: &TaskBasis,
-) -> Option<TaskFacts> {
-    let work = task_work(task, &basis.line, place, machine.cut_out_pa).ok()?;
-    let verdict = |machine: &Machine| judge(machine, &work, candidate.duty.value);
-    let (outcome, waits) = verdict(machine);
-    let works_on = if waits.waiting > 0.0 {
-        long_run(machine, &work.work, Worker::WorksOn)
-    } else {
-        waits
-    };
+fn task_facts(basis: &Basis, machine: &Machine, place: &PlaceBasis, record: Record) -> Option<TaskFacts> {
+    let task = basis.tasks.get(record.task)?;
+    let mut work = task_work(task, &basis.line, place, machine.cut_out_pa).ok()?;
+    work.work.beside_kg_s = beside_kg_s(&basis.tasks, record.task, place);
+    let of = |worker: Worker| run(machine, &work.work, worker, Hands::typical(), Fineness::Fine);
     let reachable = work.work.enough_pa < machine.cut_out_pa;
+    let works_on = of(Worker::WorksOn);
+    let run = if reachable { of(Worker::Spares) } else { works_on };
     Some(TaskFacts {
-        task: index,
-        outcome,
+        task: record.task,
+        record,
         trigger_s: if reachable {
             longest_trigger_s(machine, &work.work)
         } else {
@@ -196,39 +167,8 @@ fn task_facts(
         } else {
             None
         },
-        waits,
+        run,
         works_on,
-        range: range.map(|machines| [verdict(&machines[0]).0, verdict(&machines[1]).0]),
         work,
     })
-}
-
-/// The verdict for a machine and a task, and the long run with a worker who waits.
-pub fn judge(machine: &Machine, task: &TaskWork, duty: f64) -> (Outcome, LongRun) {
-    let work = &task.work;
-    if work.enough_pa >= machine.cut_out_pa {
-        let why = if work.enough_pa.is_finite() {
-            Why::CutOut
-        } else {
-            Why::Line
-        };
-        return (Outcome::WillNot(why), long_run(machine, work, Worker::WorksOn));
-    }
-    let waits = long_run(machine, work, Worker::Patient);
-    let outcome = if waits.hopeless {
-        Outcome::WillNot(Why::Stalls)
-    } else if longest_trigger_s(machine, work)
-        .is_some_and(|seconds| seconds < 0.5 * work.rhythm.on_s.min(10.0))
-    {
-        Outcome::WillNot(Why::OnePull)
-    } else if waits.waiting > WAIT_MOST {
-        Outcome::WillNot(Why::Waiting)
-    } else if waits.waiting > WAIT_NOTICED {
-        Outcome::Waits(waits.waiting)
-    } else if waits.running > duty || waits.starts_per_hour > STARTS_MOST {
-        Outcome::RunsHard
-    } else {
-        Outcome::KeepsUp
-    };
-    (outcome, waits)
 }

@@ -1,16 +1,17 @@
 //! The smallest change that mends what limits, found by trying.
 
-use super::machine::{machine, store_m3};
-use super::work::{TaskWork, bore_wanted, task_work};
-use super::{Facts, Outcome, judge};
-use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use super::Facts;
+use super::work::bore_wanted;
+use crate::basis::{Basis, CandidateBasis};
+use crate::grade::Grade;
+use crate::verdict::{Size, Sizing, good_from, record_of};
 use crate::window::TANKS_GAL;
 use physics::compressor::Pump;
 use physics::line::Leg;
 use quantity::{Gauge, M3_PER_GALLON};
 
-/// Halvings in a search: an interval shrinks to a sixty-fourth.
-const HALVINGS: usize = 6;
+/// Halvings in a search: an interval shrinks to a sixteenth.
+const HALVINGS: usize = 4;
 /// Longest time off the trigger that is tried, as a multiple of the time on it.
 const LONGEST_OFF: f64 = 12.0;
 /// Flows that are tried, as a multiple of the machine's.
@@ -31,70 +32,6 @@ pub struct TaskRemedies {
     pub whip_bore_m: Option<f64>,
 }
 
-struct Bench<'a> {
-    basis: &'a Basis,
-    candidate: &'a CandidateBasis,
-    pump: Pump,
-    place: &'a PlaceBasis,
-    store_m3: f64,
-    /// The outcome must be better than this: no waits, or, where there are none, no hard running.
-    below: f64,
-}
-
-impl Bench<'_> {
-    fn mends(&self, pump: &Pump, store_m3: f64, work: &TaskWork) -> bool {
-        let machine = machine(self.candidate, pump, store_m3, self.place);
-        judge(&machine, work, self.candidate.duty.value).0.severity() < self.below
-    }
-
-    fn auxiliary(&self, work: &TaskWork) -> Option<f64> {
-        let mends = |gal: f64| self.mends(&self.pump, self.store_m3 + gal * M3_PER_GALLON, work);
-        let (mut low, mut high) = (0, TANKS_GAL.len() - 1);
-        if !mends(TANKS_GAL[high]) {
-            return None;
-        }
-        while low < high {
-            let middle = (low + high) / 2;
-            if mends(TANKS_GAL[middle]) {
-                high = middle
-            } else {
-                low = middle + 1
-            }
-        }
-        Some(TANKS_GAL[low] * M3_PER_GALLON)
-    }
-
-    fn off(&self, work: &TaskWork) -> Option<f64> {
-        let rhythm = work.work.rhythm;
-        let with = |off_s: f64| {
-            let mut eased = work.clone();
-            eased.work.rhythm.off_s = off_s;
-            self.mends(&self.pump, self.store_m3, &eased)
-        };
-        halved(rhythm.off_s, LONGEST_OFF * rhythm.on_s, with)
-    }
-
-    fn flow(&self, work: &TaskWork) -> Option<f64> {
-        let rated = self.pump.rated(Gauge::psi(90.0)).as_cfm();
-        let does = |tenths: f64| self.mends(&self.pump.scaled(0.1 * tenths / rated), self.store_m3, work);
-        // In tenths of a cfm, as labels and the window go.
-        let (mut low, mut high) = ((10.0 * rated).floor(), (10.0 * MOST_FLOW * rated).ceil());
-        if !does(high) {
-            return None;
-        }
-        while high - low > 1.0 {
-            let middle = (0.5 * (low + high)).floor();
-            if does(middle) { high = middle } else { low = middle }
-        }
-        Some(0.1 * high / rated)
-    }
-
-    fn bores(&self, task: &TaskBasis) -> [Option<f64>; 2] {
-        let wanted = |leg| bore_wanted(task, &self.basis.line, self.place, leg);
-        [wanted(Leg::Trunk), wanted(Leg::Whip)]
-    }
-}
-
 /// The least value between `low` (which does not do) and `high` that does, by halving; `None` if `high` does not.
 fn halved(low: f64, high: f64, does: impl Fn(f64) -> bool) -> Option<f64> {
     if !does(high) {
@@ -108,7 +45,57 @@ fn halved(low: f64, high: f64, does: impl Fn(f64) -> bool) -> Option<f64> {
     Some(high)
 }
 
-/// What would mend `task` (an index into the basis) at `place`; nothing where it keeps up.
+/// The first of a list with which a row is good, by halving.
+fn first_good(sizing: &mut Sizing, sizes: &[Size]) -> Option<usize> {
+    let least = good_from(sizing.draws());
+    let (mut low, mut high) = (0, sizes.len());
+    while low < high {
+        let middle = (low + high) / 2;
+        if sizing.reaches(0, *sizes.get(middle)?, least) {
+            high = middle
+        } else {
+            low = middle + 1
+        }
+    }
+    (low < sizes.len()).then_some(low)
+}
+
+fn auxiliary(sizing: &mut Sizing) -> Option<f64> {
+    let added = TANKS_GAL.map(|gal| Size {
+        added_m3: gal * M3_PER_GALLON,
+        ..Size::OWN
+    });
+    let found = first_good(sizing, &added)?;
+    added.get(found).map(|size| size.added_m3)
+}
+
+/// In tenths of a cfm, as labels go.
+fn flow(sizing: &mut Sizing, pump: &Pump) -> Option<f64> {
+    let rated = pump.rated(Gauge::psi(90.0)).as_cfm();
+    let tenths = (10.0 * rated).floor() as usize + 1..=(10.0 * MOST_FLOW * rated).ceil() as usize;
+    let sizes: Vec<Size> = tenths
+        .map(|tenths| Size {
+            flow: 0.1 * tenths as f64 / rated,
+            ..Size::OWN
+        })
+        .collect();
+    let found = first_good(sizing, &sizes)?;
+    sizes.get(found).map(|size| size.flow)
+}
+
+fn off(basis: &Basis, candidate: &CandidateBasis, place: usize, task: usize) -> Option<f64> {
+    let rhythm = basis.tasks.get(task)?.rhythm;
+    let with = |off_s: f64| {
+        let mut eased = basis.clone();
+        if let Some(task) = eased.tasks.get_mut(task) {
+            task.rhythm.off_s = off_s;
+        }
+        record_of(&eased, candidate, place, task).is_some_and(|record| record.grade == Grade::Good)
+    };
+    halved(rhythm.off_s, LONGEST_OFF * rhythm.on_s, with)
+}
+
+/// What would mend `task` (an index into the basis) at `place`, so that the job is then good; nothing where it is.
 pub fn task_remedies(
     basis: &Basis,
     candidate: &CandidateBasis,
@@ -116,39 +103,21 @@ pub fn task_remedies(
     place: usize,
     task: usize,
 ) -> Option<TaskRemedies> {
-    let found = facts
-        .places
-        .get(place)?
-        .tasks
-        .iter()
-        .find(|row| row.task == task)?;
-    if found.outcome == Outcome::KeepsUp {
+    let rows = &facts.places.get(place)?.tasks;
+    let found = rows.iter().find(|row| row.task == task)?;
+    if found.record.grade == Grade::Good {
         return None;
     }
     let at = basis.places.get(place)?;
-    let store_m3 = store_m3(candidate, basis.auxiliary.as_ref(), place);
     let pump = facts.supply.likely()?;
-    let below = if found.outcome == Outcome::RunsHard {
-        1.0
-    } else {
-        2.0
-    };
-    let bench = Bench {
-        basis,
-        candidate,
-        pump,
-        place: at,
-        store_m3,
-        below,
-    };
-    let top_pa = candidate.cut_out.at(at.air.pressure()).as_pa();
-    let task = basis.tasks.get(task)?;
-    let work = task_work(task, &basis.line, at, top_pa).ok()?;
-    let [trunk_bore_m, whip_bore_m] = bench.bores(task);
+    let mut sizing = Sizing::new(basis, candidate, Some((place, task)))?;
+    let asked = basis.tasks.get(task)?;
+    let [trunk_bore_m, whip_bore_m] =
+        [Leg::Trunk, Leg::Whip].map(|leg| bore_wanted(asked, &basis.line, at, leg));
     Some(TaskRemedies {
-        auxiliary_m3: bench.auxiliary(&work),
-        off_s: bench.off(&work),
-        flow_factor: bench.flow(&work),
+        auxiliary_m3: auxiliary(&mut sizing),
+        off_s: off(basis, candidate, place, task),
+        flow_factor: flow(&mut sizing, &pump),
         trunk_bore_m,
         whip_bore_m,
     })

@@ -194,8 +194,6 @@ pub fn task_work(
                 between(&flows, pressure)
             }),
             enough_pa,
-            // Back to work when the tool has its full setting again, and a little more.
-            resume_pa: full_pa.unwrap_or(top_pa).max(enough_pa) * 1.02,
             rhythm: task.rhythm,
             by_air: typical(task.kind).by_air,
             beside_kg_s: 0.0,

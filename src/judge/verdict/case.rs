@@ -127,10 +127,16 @@ pub(crate) struct Size {
     pub flow: f64,
     /// Times the candidate's own tank.
     pub tank: f64,
+    /// What is added to its store, m³.
+    pub added_m3: f64,
 }
 
 impl Size {
-    pub const OWN: Self = Self { flow: 1.0, tank: 1.0 };
+    pub const OWN: Self = Self {
+        flow: 1.0,
+        tank: 1.0,
+        added_m3: 0.0,
+    };
 }
 
 /// What all draws at one place share.
@@ -170,8 +176,14 @@ fn factors(spread: Spread) -> Vec<f64> {
 }
 
 impl Case {
-    /// Solves what all draws share; `None` where there is no flow.
-    pub fn new(basis: &Basis, candidate: &CandidateBasis, unknowns: &[Unknown]) -> Option<Self> {
+    /// Solves what all draws share, for all tasks at all places or for `only` one place and task; `None` where there is no
+    /// flow.
+    pub fn new(
+        basis: &Basis,
+        candidate: &CandidateBasis,
+        unknowns: &[Unknown],
+        only: Option<(usize, usize)>,
+    ) -> Option<Self> {
         let pump = Supply::of(candidate).0.likely()?;
         let spread = |which: Which| {
             let unknown = unknowns.iter().find(|unknown| unknown.which == which);
@@ -184,7 +196,9 @@ impl Case {
         let (mut places, mut rows) = (Vec::new(), Vec::new());
         for (index, place) in basis.places.iter().enumerate() {
             let machine = machine(&highest, &pump, candidate.tank_m3.value, place);
-            for (task, task_basis) in basis.tasks.iter().enumerate().filter(|(_, task)| task.on) {
+            let asked = |task: usize| only.is_none_or(|row| row == (index, task));
+            let on = basis.tasks.iter().enumerate().filter(|(_, task)| task.on);
+            for (task, task_basis) in on.filter(|(task, _)| asked(*task)) {
                 let range = spread(Which::Tool(task)).unwrap_or(Spread::even([1.0, 1.0]));
                 let at = |factor: f64| {
                     let drawn = TaskBasis {
@@ -244,7 +258,7 @@ impl Case {
         let denser = inlet_pa / place.inlet_pa * place.kelvin / kelvin;
         let flow = size.flow * draw.factor(Which::Flow, 0) * denser;
         Some(Machine {
-            receiver: Receiver::cylinder(size.tank * tank_m3 + place.auxiliary_m3, kelvin),
+            receiver: Receiver::cylinder(size.tank * tank_m3 + size.added_m3 + place.auxiliary_m3, kelvin),
             delivery: place.machine.delivery.stretched(inlet_pa / place.inlet_pa, flow),
             in_kelvin: kelvin + INTO_TANK_K,
             cut_in_pa: gauge(Which::CutIn, self.candidate.cut_in),

@@ -54,18 +54,18 @@ pub fn linear_share(values: &[f64], quantiles: &[f64]) -> f64 {
     }
 }
 
-/// What each unknown settles of these values, most first; `quantiles` by draw.
-pub(super) fn drivers(values: &[f64], quantiles: &[Vec<f64>], unknowns: usize) -> Vec<Driver> {
-    let mut drivers: Vec<Driver> = (0..unknowns)
-        .map(|unknown| {
-            let of_one: Vec<f64> = quantiles
-                .iter()
-                .filter_map(|draw| draw.get(unknown).copied())
-                .collect();
-            Driver {
-                unknown,
-                share: linear_share(values, &of_one),
-            }
+/// What each unknown settles of these values, most first; `quantiles` by draw, `asked` by unknown.
+pub(super) fn drivers(values: &[f64], quantiles: &[Vec<f64>], asked: &[bool]) -> Vec<Driver> {
+    let share = |unknown: usize| {
+        let draws = quantiles.iter();
+        let of_one: Vec<f64> = draws.filter_map(|draw| draw.get(unknown).copied()).collect();
+        linear_share(values, &of_one)
+    };
+    let asked = asked.iter().enumerate().filter(|(_, asked)| **asked);
+    let mut drivers: Vec<Driver> = asked
+        .map(|(unknown, _)| Driver {
+            unknown,
+            share: share(unknown),
         })
         .filter(|driver| driver.share >= NAMED)
         .collect();

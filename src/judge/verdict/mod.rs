@@ -7,20 +7,25 @@
 mod case;
 mod driver;
 mod record;
+mod sizing;
 mod unknown;
 
 pub use driver::{Driver, NAMED, linear_share};
-pub use record::{Fared, LONG_WAIT_MIN, Record, SHORT_WAIT_MIN, WEAK_MOST, Why, air_grade, tenths};
+pub use record::{
+    Fared, LONG_WAIT_MIN, Record, SHORT_WAIT_MIN, SWITCH_SLACK_PA, Why, air_grade, good_from, tenths,
+    waits_from,
+};
 pub use unknown::{Grounds, Spread, Unknown, Which, unknowns};
 
-pub(crate) use case::{Case, Size};
+pub(crate) use case::Size;
+pub(crate) use sizing::Sizing;
 
 use crate::assess::claim;
 use crate::assess::machine::Supply;
 use crate::basis::{Basis, CandidateBasis};
 use crate::draws::Draws;
 use crate::grade::Grade;
-use case::Draw;
+use case::{Case, Draw};
 use physics::compressor::Claim;
 use physics::run::{Fineness, Machine, Work, Worker, bounds, run};
 use quantity::Gauge;
@@ -39,7 +44,7 @@ pub struct Verdict {
     pub draws: usize,
     /// What is not known, with its ranges.
     pub unknowns: Vec<Unknown>,
-    /// What those settle of the whole, most first, those above [`NAMED`].
+    /// What those settle of the worst record's wait, most first, those above [`NAMED`].
     pub drivers: Vec<Driver>,
     /// Why the air can't be graded yet, where it can't: the odds are then those of the likeliest machine.
     pub asks: Option<AskAir>,
@@ -65,12 +70,7 @@ pub enum AskAir {
 impl Verdict {
     /// The record that decides: the worst grade, then the fewest draws done, then the longest wait.
     pub fn worst(&self) -> Option<&Record> {
-        let rank = |record: &Record| (record.grade, usize::MAX - record.done);
-        self.records.iter().max_by(|one, other| {
-            rank(one)
-                .cmp(&rank(other))
-                .then(one.minutes[1].total_cmp(&other.minutes[1]))
-        })
+        worst_of(&self.records)
     }
 
     /// The grade of the air: the worst of all tasks at all places, or that it can't be said.
@@ -93,6 +93,15 @@ impl Verdict {
         let of = |count: fn(&Record) -> usize| self.records.iter().map(count).sum::<usize>() as f64;
         of(|record| record.settled) / of(|record| record.draws).max(1.0)
     }
+}
+
+fn worst_of(records: &[Record]) -> Option<&Record> {
+    let rank = |record: &Record| (record.grade, usize::MAX - record.done);
+    records.iter().max_by(|one, other| {
+        rank(one)
+            .cmp(&rank(other))
+            .then(one.minutes[1].total_cmp(&other.minutes[1]))
+    })
 }
 
 /// A verdict on its way: draws are judged a few at a time, so that a page stays fluid.
@@ -129,9 +138,14 @@ fn fare(machine: &Machine, work: &Work, draw: &Draw, task: usize) -> Fared {
     let run = run(machine, work, Worker::Spares, hands, Fineness::Coarse);
     Fared {
         minutes: run.minutes_waiting(),
-        weak: run.weak,
+        weak: is_weak(machine, work),
         settled: false,
     }
+}
+
+/// Whether the switch lets the tank fall below what the tool needs.
+fn is_weak(machine: &Machine, work: &Work) -> bool {
+    machine.cut_in_pa < work.enough_pa - SWITCH_SLACK_PA
 }
 
 impl Judging {
@@ -142,8 +156,17 @@ impl Judging {
 
     /// The same with other draws.
     pub fn with(basis: &Basis, candidate: &CandidateBasis, draws: Draws) -> Option<Self> {
+        Self::of_rows(basis, candidate, draws, None)
+    }
+
+    fn of_rows(
+        basis: &Basis,
+        candidate: &CandidateBasis,
+        draws: Draws,
+        only: Option<(usize, usize)>,
+    ) -> Option<Self> {
         let unknowns = unknowns(basis, candidate)?;
-        let case = Case::new(basis, candidate, &unknowns)?;
+        let case = Case::new(basis, candidate, &unknowns, only)?;
         let rows = case.rows().count();
         (rows > 0).then(|| Self {
             case,
@@ -222,32 +245,36 @@ impl Judging {
             let fared = self.fared.get(row).and_then(|row| row.get(draw));
             fared.is_some_and(|fared| fared.minutes < SHORT_WAIT_MIN)
         };
+        let records: Vec<Record> = records.collect();
+        let worst = worst_of(&records).and_then(|worst| {
+            let row = records.iter().position(|record| record == worst)?;
+            Some(self.drivers(row, worst.task))
+        });
         Verdict {
-            records: records.collect(),
+            records,
             all_done: all(&done),
             all_unwaited: all(&|row, draw| done(row, draw) && unwaited(row, draw)),
             draws: self.judged,
-            drivers: self.drivers(),
+            drivers: worst.unwrap_or_default(),
             unknowns: self.unknowns.clone(),
             asks: asks(&self.candidate),
         }
     }
 
-    /// What the unknowns settle of the longest wait of each draw.
-    fn drivers(&self) -> Vec<Driver> {
-        let longest = |draw: usize| {
-            let rows = self.fared.iter().filter_map(|row| row.get(draw));
-            rows.map(|fared| fared.minutes).fold(0.0, f64::max)
+    /// What the unknowns settle of a row's wait: other tasks' tools have no part in it.
+    fn drivers(&self, row: usize, task: usize) -> Vec<Driver> {
+        let Some(fared) = self.fared.get(row) else {
+            return Vec::new();
         };
-        let waits: Vec<f64> = (0..self.judged).map(longest).collect();
-        let quantiles: Vec<Vec<f64>> = (0..self.judged)
-            .map(|draw| {
-                Draw::of_index(&self.draws, &self.unknowns, draw)
-                    .quantiles()
-                    .to_vec()
-            })
-            .collect();
-        driver::drivers(&waits, &quantiles, self.unknowns.len())
+        let waits: Vec<f64> = fared.iter().map(|fared| fared.minutes).collect();
+        let draws = (0..self.judged).map(|draw| Draw::of_index(&self.draws, &self.unknowns, draw));
+        let quantiles: Vec<Vec<f64>> = draws.map(|draw| draw.quantiles().to_vec()).collect();
+        let own = |unknown: &Unknown| !matches!(unknown.which, Which::Tool(other) if other != task);
+        driver::drivers(
+            &waits,
+            &quantiles,
+            &self.unknowns.iter().map(own).collect::<Vec<_>>(),
+        )
     }
 }
 
@@ -256,6 +283,13 @@ pub fn verdict(basis: &Basis, candidate: &CandidateBasis) -> Option<Verdict> {
     let mut judging = Judging::new(basis, candidate)?;
     judging.step(usize::MAX);
     Some(judging.verdict())
+}
+
+/// The record of one task at one place alone; `None` as for [`Judging::new`].
+pub fn record_of(basis: &Basis, candidate: &CandidateBasis, place: usize, task: usize) -> Option<Record> {
+    let mut judging = Judging::of_rows(basis, candidate, Draws::usual(), Some((place, task)))?;
+    judging.step(usize::MAX);
+    judging.verdict().records.first().copied()
 }
 
 /// Timed runs may differ by so many errors of a hand on a stopwatch. Common practice, no source.

@@ -1,15 +1,17 @@
 //! What the draws say of one task at one place.
 
 use crate::grade::Grade;
+use quantity::PA_PER_PSI;
 
 /// Waiting in an hour of a job up to which the job is done, minutes. Common practice, no source.
 pub const LONG_WAIT_MIN: f64 = 5.0;
 /// Waiting that nobody minds, minutes in the hour. Common practice, no source.
 pub const SHORT_WAIT_MIN: f64 = 2.0;
-/// Share of trigger time with a weak tool beyond which a job is not done: as much as the waiting that is borne.
-pub const WEAK_MOST: f64 = LONG_WAIT_MIN / 60.0;
+/// So far below what the tool needs may the switch start the motor, Pa: a tool that dips so little is still of use, as
+/// nobody knows its lowest useful pressure better. Common practice, no source.
+pub const SWITCH_SLACK_PA: f64 = 5.0 * PA_PER_PSI;
 /// Waiting in the middle of what must not be broken, minutes in the hour: less than anybody could see.
-const UNBROKEN_MIN: f64 = 0.02;
+pub(super) const UNBROKEN_MIN: f64 = 0.02;
 /// Tenths of the draws in which a job must be done to be called so, and to be called done with waits.
 const GOOD_TENTHS: usize = 8;
 const WAIT_TENTHS: usize = 5;
@@ -19,8 +21,8 @@ const WAIT_TENTHS: usize = 5;
 pub struct Fared {
     /// Minutes of waiting in an hour of the job.
     pub minutes: f64,
-    /// Share of trigger time below the lowest useful pressure.
-    pub weak: f64,
+    /// The switch lets the tank fall below what the tool needs before it starts the motor.
+    pub weak: bool,
     /// Known without stepping through time.
     pub settled: bool,
 }
@@ -29,21 +31,21 @@ impl Fared {
     /// Nobody waits.
     pub const AT_ONCE: Self = Self {
         minutes: 0.0,
-        weak: 0.0,
+        weak: false,
         settled: true,
     };
     /// The tool never gets its pressure.
     pub const NEVER: Self = Self {
         minutes: 60.0,
-        weak: 1.0,
+        weak: true,
         settled: true,
     };
 
     /// Whether the job is done: not with a stop in the middle of what must be `unbroken`, nor, where the switch is known,
-    /// with a tool that is weak for long while the motor is off.
+    /// with a tool that is weak while the motor is off.
     pub fn is_done(&self, unbroken: bool, weak_counts: bool) -> bool {
         let most = if unbroken { UNBROKEN_MIN } else { LONG_WAIT_MIN };
-        self.minutes < most && !(weak_counts && self.weak > WEAK_MOST)
+        self.minutes < most && !(weak_counts && self.weak)
     }
 }
 
@@ -52,6 +54,8 @@ impl Fared {
 pub enum Why {
     /// The line's figures are beyond what can be reckoned: nothing was judged.
     NotJudged,
+    /// The switch starts the motor too late: the tool is weak before.
+    Switch,
     /// The line does not pass the lowest useful pressure, or the switch opens below what the tool needs.
     NoPressure,
 }
@@ -104,6 +108,26 @@ pub fn air_grade(done: usize, draws: usize) -> Grade {
     }
 }
 
+fn least_count(tenths: usize, draws: usize) -> usize {
+    ((2 * tenths * draws).saturating_sub(draws)).div_ceil(20)
+}
+
+/// Draws in which a job must be done at the least to be graded good.
+///
+/// ```
+/// # use judge::{grade::Grade, verdict::{air_grade, good_from}};
+/// let least = good_from(128);
+/// assert_eq!((air_grade(least, 128), air_grade(least - 1, 128)), (Grade::Good, Grade::Wait));
+/// ```
+pub fn good_from(draws: usize) -> usize {
+    least_count(GOOD_TENTHS, draws)
+}
+
+/// The same for work with waits.
+pub fn waits_from(draws: usize) -> usize {
+    least_count(WAIT_TENTHS, draws)
+}
+
 /// The value below which a share of sorted values lies.
 fn at_share(sorted: &[f64], share: f64) -> f64 {
     let last = sorted.len().saturating_sub(1);
@@ -117,12 +141,16 @@ impl Record {
         minutes.sort_by(f64::total_cmp);
         let count = |wanted: &dyn Fn(&Fared) -> bool| fared.iter().filter(|fared| wanted(fared)).count();
         let never = count(&|fared| *fared == Fared::NEVER);
-        let why = match (is_open, 2 * never > fared.len()) {
-            (false, _) => Some(Why::NotJudged),
-            (true, true) => Some(Why::NoPressure),
-            (true, false) => None,
-        };
         let is_done = done.iter().filter(|done| **done).count();
+        let waits_less = count(&|fared| fared.minutes < LONG_WAIT_MIN);
+        let why = if !is_open {
+            Some(Why::NotJudged)
+        } else if 2 * never > fared.len() {
+            Some(Why::NoPressure)
+        } else {
+            // Who would hardly wait, but is not done.
+            (2 * (waits_less - is_done.min(waits_less)) > fared.len()).then_some(Why::Switch)
+        };
         Self {
             place,
             task,

@@ -15,7 +15,7 @@ pub const ONE_FLOW: [f64; 2] = [0.80, 1.05];
 pub const TWO_FLOWS: [f64; 2] = [0.88, 1.04];
 /// Two flows of which one must be wrong. Common practice, no source.
 pub const CONTRADICTION: [f64; 2] = [0.70, 1.05];
-/// A flow that is unlikely for its amps. Common practice, no source.
+/// A flow that is unlikely for its amps, or cannot be: such a machine is asked about, whatever its odds. Common practice, no source.
 pub const UNLIKELY: [f64; 2] = [0.60, 1.0];
 /// A volume on a code plate is rounded. Common practice, no source.
 pub const TANK: [f64; 2] = [0.95, 1.03];
@@ -30,8 +30,9 @@ pub const SWITCH_TAKEN_PA: f64 = 10.0 * PA_PER_PSI;
 pub const LEAK_CFM: f64 = 0.1;
 /// Either way of the usual pressure of the air at a place: most days of the year. From memory.
 pub const WEATHER_PA: f64 = 1_500.0;
-/// Highest field that is likely where no altitude is given, m. Common practice, no source.
-pub const FIELD_M: f64 = 1_500.0;
+/// Where no altitude is given sea level is taken; half of the draws lie between there and this field, m. Common practice,
+/// no source: most towns lie lower.
+pub const FIELD_M: f64 = 600.0;
 /// Either way of the temperature, K, of a place that has one, and of one that has none. Common practice, no source.
 pub const HEAT_K: [f64; 2] = [8.0, 12.0];
 /// Factors on a time that was typed. Common practice, no source.
@@ -177,7 +178,7 @@ pub struct Unknown {
 fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
     let (supply, contradiction) = Supply::of(candidate);
     let claimed = claim(candidate).map(|(claimed, _, _)| claimed);
-    let unlikely = claimed == Some(Claim::Unlikely);
+    let unlikely = matches!(claimed, Some(Claim::Unlikely | Claim::CannotBe));
     let rated = |pump: &Pump| pump.rated(Gauge::psi(90.0)).as_m3_s();
     let guess = |[low, likely, high]: [Pump; 3]| {
         let shares = [&low, &high].map(|pump| rated(pump) / rated(&likely));
@@ -188,8 +189,6 @@ fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
             let share = candidate.measured?.delivered?.share.min(0.5);
             (Grounds::Measured, Spread::either_way(1.0, share))
         }
-        // No range holds what cannot be.
-        Supply::TwoFlows(_) | Supply::OneFlow(_) if claimed == Some(Claim::CannotBe) => return None,
         Supply::TwoFlows(_) | Supply::OneFlow(_) if unlikely => (Grounds::Unlikely, Spread::even(UNLIKELY)),
         Supply::TwoFlows(_) => (Grounds::TwoFlows, Spread::even(TWO_FLOWS)),
         Supply::OneFlow(_) if contradiction.is_some() => {
@@ -220,7 +219,7 @@ fn weather(place: &PlaceBasis) -> (bool, Spread) {
     let pressure = place.air.pressure().as_pa();
     let high = standard_pressure(FIELD_M).map_or(pressure, |high| high.as_pa());
     if !place.air_given[0] {
-        (false, Spread::even([high, pressure + WEATHER_PA]))
+        (false, Spread::about(pressure, [high, pressure + WEATHER_PA]))
     } else {
         (true, Spread::either_way(pressure, WEATHER_PA))
     }

@@ -37,11 +37,6 @@ impl Curve {
         }
     }
 
-    /// The same curve with every flow multiplied by `factor`.
-    pub fn times(&self, factor: f64) -> Self {
-        self.stretched(1.0, factor)
-    }
-
     /// The same curve with every pressure multiplied by `pressure` and every flow by `flow`.
     pub fn stretched(&self, pressure: f64, flow: f64) -> Self {
         Self {

@@ -35,7 +35,6 @@ pub fn recovery_s(machine: &Machine, from_pa: f64, within_s: f64) -> Option<f64>
     let idle = Work {
         draw: Curve::of(0.0, 1.0, |_| 0.0),
         enough_pa: 0.0,
-        resume_pa: 0.0,
         rhythm: Rhythm {
             on_s: 0.0,
             off_s: 1.0,

@@ -1,6 +1,6 @@
 //! The tank while somebody works: one step after the other.
 
-use super::{Fineness, Hands, MOST_S, Machine, Phase, Phases, Run, Step, VARIES, Work, Worker};
+use super::{Fineness, Hands, MOST_S, Machine, Phase, Phases, Rhythm, Run, Step, VARIES, Work, Worker};
 use crate::compressor::GAMMA;
 use crate::receiver::{CV, Flows, R_DRY_AIR, State};
 
@@ -332,7 +332,7 @@ impl<'a> Tank<'a> {
     /// The trigger is wanted for so long. Waiting does not count towards it.
     fn pull(&mut self, seconds: f64, observe: &mut dyn FnMut(Step)) {
         if self.breathless {
-            return self.on_what_the_motor_makes(seconds, 1.0);
+            return self.on_what_the_motor_makes(seconds, 0.0);
         }
         let mut left = seconds;
         let mut is_weak = self.pressure_pa() <= self.work.enough_pa * (1.0 + 1e-5);
@@ -353,45 +353,49 @@ impl<'a> Tank<'a> {
     }
 
     /// A spell with its pulls drawn out evenly over it: at the lowest useful pressure it goes on as fast as the motor
-    /// makes air.
+    /// makes air. Where the tool fades and pulls go by their air, the pulls are longer and the gaps are not.
     fn even(&mut self, seconds: f64, observe: &mut dyn FnMut(Step)) {
-        let share = self.work.rhythm.spell_share();
-        let doing = Doing {
-            share,
-            waits_for_pa: None,
-        };
+        let Rhythm { on_s, off_s, .. } = self.work.rhythm;
         let mut left = seconds;
         while left > 1e-9 && !self.over() {
-            let pace = self.work.pace(self.machine, self.pressure_pa());
+            let stretched_s = on_s / self.work.pace(self.machine, self.pressure_pa());
+            let pace = (on_s + off_s) / (stretched_s + off_s);
+            let doing = Doing {
+                share: stretched_s / (stretched_s + off_s),
+                waits_for_pa: None,
+            };
             let ended = self.advance(left / pace, doing, observe);
             left -= pace * ended.seconds;
             if ended.weak && left > 1e-9 {
                 if self.worker == Worker::Patient {
                     self.wait(self.machine.cut_out_pa, observe);
                 } else {
-                    return self.on_what_the_motor_makes(left, share);
+                    let trigger_s = left * self.work.rhythm.spell_share();
+                    return self.on_what_the_motor_makes(trigger_s, left - trigger_s);
                 }
             }
         }
     }
 
     /// Work on what the motor makes at the lowest useful pressure, the tank no help: it takes as long as that air does.
-    fn on_what_the_motor_makes(&mut self, seconds: f64, share: f64) {
+    fn on_what_the_motor_makes(&mut self, trigger_s: f64, gaps_s: f64) {
         let enough = self.work.enough_pa;
-        let works_s = seconds / self.work.pace(self.machine, enough);
-        let takes_kg = works_s * share * self.work.draw.at(enough);
-        let makes = self.machine.delivery.at(enough) - self.work.aside(self.machine, enough);
+        let trigger_s = trigger_s / self.work.pace(self.machine, enough);
+        let takes_kg = trigger_s * self.work.draw.at(enough);
+        let aside = self.work.aside(self.machine, enough);
+        let makes = self.machine.delivery.at(enough) - aside;
+        let works_s = trigger_s + gaps_s;
         let clock_s = (takes_kg / makes.max(1e-12)).max(works_s);
-        if clock_s > PATIENCE_S.max(60.0 * seconds) {
+        if clock_s > PATIENCE_S.max(60.0 * works_s) {
             self.hopeless = true;
             return;
         }
         self.sums.seconds += clock_s;
         self.sums.running_s += clock_s;
         self.sums.waiting_s += clock_s - works_s;
-        self.sums.trigger_s += works_s * share;
-        self.sums.drawn_kg += takes_kg;
-        self.sums.delivered_kg += takes_kg;
+        self.sums.trigger_s += trigger_s;
+        self.sums.drawn_kg += takes_kg + aside * clock_s;
+        self.sums.delivered_kg += takes_kg + aside * clock_s;
     }
 
     /// Works through so many seconds of a job, waiting not counted.
