@@ -18,8 +18,7 @@ const HALF_A_MINUTE: f64 = 0.5;
 const THREE_DRAWS: usize = 3;
 
 fn cases(usual: usize) -> usize {
-    let asked = std::env::var("BELLOWS_CASES").ok();
-    asked.and_then(|text| text.parse().ok()).unwrap_or(usual)
+    std::env::var("BELLOWS_CASES").map_or(usual, |text| text.parse().unwrap())
 }
 
 /// A repeatable stream of numbers in 0..1 (Numerical Recipes' 64-bit congruential generator, from memory).

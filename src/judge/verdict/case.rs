@@ -205,8 +205,10 @@ impl Case {
                         flow: FreeAir::m3_s(task_basis.flow.as_m3_s() * factor),
                         ..task_basis.clone()
                     };
-                    let work = task_work(&drawn, &basis.line, place, machine.cut_out_pa).ok()?;
-                    Some((factor, work))
+                    match task_work(&drawn, &basis.line, place, machine.cut_out_pa) {
+                        Ok(work) => Some((factor, work)),
+                        Err(_) => None,
+                    }
                 };
                 let nodes: Option<Vec<_>> = factors(range).into_iter().map(at).collect();
                 // A line that cannot be solved leaves the row without nodes: it is a row all the same.
@@ -319,10 +321,13 @@ impl Case {
         let candidate = draw.candidate(&self.candidate);
         let (task, place) = (basis.tasks.get(row.task)?, basis.places.get(row.place)?);
         let top_pa = candidate.cut_out.at(place.air.pressure()).as_pa();
-        let work = task_work(task, &basis.line, place, top_pa).ok()?.work;
-        Some(Work {
-            beside_kg_s: beside_kg_s(&basis.tasks, row.task, place),
-            ..work
-        })
+        match task_work(task, &basis.line, place, top_pa) {
+            Ok(work) => Some(Work {
+                beside_kg_s: beside_kg_s(&basis.tasks, row.task, place),
+                ..work.work
+            }),
+            // What is refused for one tool of the range is a draw in which it is not done.
+            Err(_) => None,
+        }
     }
 }
