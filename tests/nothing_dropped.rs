@@ -5,11 +5,18 @@
 // Helpers outside of a test function are not excused by `.clippy.toml`; a broken fixture is to stop the test.
 #![allow(clippy::unwrap_used)]
 
+use bellows::answer::Memory;
+use bellows::answer::report::{Grade as Shown, Report, View};
+use bellows::judge::assess::assess;
+use bellows::judge::assess::machine::Supply;
 use bellows::judge::assess::work::task_work;
 use bellows::judge::basis::Basis;
+use bellows::judge::grade::Grade;
+use bellows::judge::verdict::Why;
+use bellows::physics::compressor::Claim;
 use bellows::quantity::field::{Field, Holds, SECTIONS, STROKE, STROKE_TIME};
-use bellows::quantity::{Kind, M3_S_PER_CFM, PA_PER_PSI};
-use bellows::shop::Shop;
+use bellows::quantity::{Kind, M3_S_PER_CFM, PA_PER_PSI, Units};
+use bellows::shop::{Candidate, Shop};
 use proptest::prelude::*;
 use serde_json::{Map, Value, json};
 
@@ -181,5 +188,192 @@ proptest! {
                 }
             }
         }
+    }
+
+    /// Every task at every place comes out judged, or not judged with the field to blame; nothing vanishes on the way to
+    /// the page, and every figure is one.
+    #[test]
+    fn every_task_is_judged_or_told_why_not(shop in shops()) {
+        let basis = Basis::of(&shop);
+        let candidate = &basis.candidates[0];
+        let facts = assess(&basis, candidate);
+        let on = basis.tasks.iter().filter(|task| task.on).count();
+        let Some(verdict) = &facts.verdict else {
+            let cannot_be = facts.claim.is_some_and(|(claim, ..)| claim == Claim::CannotBe);
+            prop_assert!(facts.supply == Supply::Nothing || cannot_be, "{:?}", facts.supply);
+            return Ok(());
+        };
+        prop_assert_eq!(verdict.records.len(), on * basis.places.len());
+        for record in &verdict.records {
+            let unread = basis.unread_air(candidate, record.place, record.task);
+            prop_assert_eq!(record.grade == Grade::Ask, unread.is_some(), "{:?}", record);
+            prop_assert_eq!(record.why == unread.map(Why::NotRead), unread.is_some() || record.why.is_none());
+            prop_assert!(record.minutes.iter().all(|minutes| (0.0..=60.0).contains(minutes)), "{record:?}");
+            prop_assert!(verdict.grade() >= record.grade);
+        }
+        for place in &facts.places {
+            prop_assert_eq!(place.tasks.len(), on);
+            let told = format!("{:?}", place.power);
+            prop_assert!(!told.contains("NaN"), "{told}");
+        }
+        let report = report(&shop);
+        let rows: usize = report.places.iter().map(|place| place.tasks.len()).sum();
+        prop_assert_eq!(rows, on * basis.places.len());
+        prop_assert!(!serde_json::to_string(&report).unwrap().contains("NaN"));
+    }
+}
+
+type Change = fn(&mut Shop);
+
+fn report(shop: &Shop) -> Report {
+    let mut memory = Memory::default();
+    memory.answer(shop, View::default()).clone()
+}
+
+/// A shop of one garage and a machine that drills all day.
+fn good_shop() -> Shop {
+    Shop {
+        candidates: vec![Candidate {
+            flow: "14 cfm".into(),
+            at: "90 psi".into(),
+            tank: "80 gal".into(),
+            volts: "240 V".into(),
+            amps: "22 A".into(),
+            ..Candidate::default()
+        }],
+        ..Shop::fresh()
+    }
+}
+
+/// What a row of the page says: grade and sentence.
+fn row(report: &Report, name: &str) -> (Shown, String) {
+    let found = report.places[0].tasks.iter().find(|row| row.name == name);
+    let found = found.unwrap_or_else(|| panic!("{name} has vanished"));
+    (found.grade, found.sentence.clone())
+}
+
+/// A refused figure of one job leaves that job open with the field to blame, the others judged, and no green above it.
+#[test]
+fn a_task_with_a_refused_figure_is_not_judged_and_does_not_vanish() {
+    let before = report(&good_shop());
+    for (units, setting, told) in [
+        (Units::Us, "450 psi", "use 1 to 200 psi"),
+        (Units::Metric, "30", "use 0.069 to 13.7 bar"),
+    ] {
+        let mut shop = Shop { units, ..good_shop() };
+        shop.tasks[0].setting = setting.into();
+        let report = report(&shop);
+        let name = before.places[0].tasks[0].name.clone();
+        assert_eq!(report.places[0].tasks.len(), before.places[0].tasks.len());
+        let (grade, sentence) = row(&report, &name);
+        assert_eq!(grade, Shown::Unsure);
+        assert!(
+            sentence.contains("pressure at the tool") && sentence.contains(told),
+            "{sentence}"
+        );
+        assert!(report.answer.grade >= Shown::Unsure, "{:?}", report.answer);
+        let others = report.places[0].tasks.iter().filter(|row| row.name != name);
+        assert!(others.clone().count() > 0);
+        others.for_each(|row| assert_ne!(row.grade, Shown::Unsure, "{row:?}"));
+    }
+}
+
+/// What the whole line, or the machine, hangs on leaves every job open, none away.
+#[test]
+fn a_refused_figure_of_line_or_machine_leaves_every_job_open() {
+    let cases: [(&str, Change); 9] = [
+        ("pressure drop at the regulator", |shop| {
+            shop.line.droop = "15 psi/cfm".into()
+        }),
+        ("number of quick couplers", |shop| {
+            shop.line.couplers = "50".into()
+        }),
+        ("length of the main hose", |shop| {
+            shop.line.trunk_length = "0.01 ft".into()
+        }),
+        ("cut-out", |shop| shop.candidates[0].cut_out = "300 psi".into()),
+        ("cut-in", |shop| {
+            (shop.candidates[0].cut_in, shop.candidates[0].cut_out) = ("150 psi".into(), "120 psi".into());
+        }),
+        ("tank", |shop| shop.candidates[0].tank = "20 psi".into()),
+        ("flow", |shop| shop.candidates[0].flow = "14 psi".into()),
+        ("air temperature", |shop| {
+            shop.places[0].temperature = "200 F".into()
+        }),
+        ("second tank", |shop| shop.auxiliary.tank = "9 A".into()),
+    ];
+    let rows = report(&good_shop()).places[0].tasks.len();
+    for (name, change) in cases {
+        let mut shop = good_shop();
+        change(&mut shop);
+        let report = report(&shop);
+        assert!(
+            report.answer.grade >= Shown::Unsure,
+            "{name}: {:?}",
+            report.answer
+        );
+        let told = [&report.answer.sentence, &report.answer.verdict]
+            .map(String::as_str)
+            .concat();
+        assert!(
+            told.contains("an’t say yet") || told.contains("is out of range"),
+            "{name}: {told}"
+        );
+        assert_eq!(report.places[0].tasks.len(), rows, "{name}");
+        for row in &report.places[0].tasks {
+            assert_eq!(row.grade, Shown::Unsure, "{name}: {row:?}");
+        }
+    }
+}
+
+/// What the table takes is reckoned with: a long hose, a thin whip, a slow regulator, a stroke of a minute.
+#[test]
+fn what_the_table_takes_is_judged() {
+    let cases: [(&str, Change); 5] = [
+        ("2,000 ft of hose", |shop| {
+            shop.line.trunk_length = "2000 ft".into()
+        }),
+        ("a whip of 0.2 in", |shop| shop.line.whip_bore = "0.2 in".into()),
+        ("10 psi for each cfm", |shop| {
+            shop.line.droop = "10 psi/cfm".into()
+        }),
+        ("a stroke of a minute", |shop| {
+            let squeezer = shop.tasks.iter_mut().find(|task| task.kind.by_stroke());
+            squeezer.unwrap().trigger_on = "60 s".into();
+        }),
+        ("cut-in 200, cut-out 240 psi", |shop| {
+            (shop.candidates[0].cut_in, shop.candidates[0].cut_out) = ("200 psi".into(), "240 psi".into());
+        }),
+    ];
+    let rows = report(&good_shop()).places[0].tasks.len();
+    for (name, change) in cases {
+        let mut shop = good_shop();
+        change(&mut shop);
+        assert!(Basis::of(&shop).faults.is_empty(), "{name}");
+        let report = report(&shop);
+        assert_eq!(report.places[0].tasks.len(), rows, "{name}");
+        for row in &report.places[0].tasks {
+            assert_ne!(row.grade, Shown::Unsure, "{name}: {row:?}");
+        }
+    }
+}
+
+/// A circuit that was not judged is not good: a breaker that is none; 12 V and 30 A at the end of 100 ft of 8 AWG.
+#[test]
+fn a_circuit_that_is_not_judged_is_not_good() {
+    let mut breaker = good_shop();
+    (breaker.places[0].volts, breaker.places[0].breaker) = ("240 V".into(), "0.5 A".into());
+    let mut battery = good_shop();
+    (battery.candidates[0].volts, battery.candidates[0].amps) = ("12 V".into(), "30 A".into());
+    (battery.places[0].volts, battery.places[0].cord_gauge) = ("12 V".into(), "8 AWG".into());
+    battery.places[0].cord_length = "100 ft".into();
+    for shop in [breaker, battery] {
+        let report = report(&shop);
+        let circuit = &report.places[0].circuit;
+        assert!(
+            circuit.grade > Shown::Good && circuit.grade != Shown::Note,
+            "{circuit:?}"
+        );
+        assert!(report.answer.grade > Shown::Good, "{:?}", report.answer);
     }
 }

@@ -167,15 +167,7 @@ impl Said<'_> {
     }
 
     fn not_read(&self, field: &str) -> Sentences {
-        let name = match field.rsplit('.').next().unwrap_or_default() {
-            "cut_out" => "max pressure",
-            "stamp" | "rated" => "tank stamp",
-            "relief" => "relief valve",
-            "condition" => "second tank",
-            "airplane" => "airplane in the building",
-            "sprayed" => "place where you spray",
-            _ => "place of the compressor",
-        };
+        let name = quantity::field::find(field).map_or("field", |row| row.name);
         (
             "not-read",
             [

@@ -1,6 +1,6 @@
 //! The first sentence: what an old hand would say.
 
-use super::tasks::{TaskContext, odds};
+use super::tasks::{TaskContext, not_read, odds};
 use super::words::{Words, capital, listed};
 use crate::power::{self, Telling};
 use crate::report::{Answer, Finding, Grade, Window};
@@ -148,6 +148,7 @@ impl<'a> Case<'a> {
         let is_short =
             machine.is_some_and(|machine| task.is_short_of_flow(machine, &self.basis.tasks[task.task]));
         let part = match (task.record.why, task.record.grade) {
+            (Some(Why::NotRead(_)), _) => return String::new(),
             (Some(_), _) if task.work.work.enough_pa.is_finite() => "Its switch",
             (Some(_), _) => "The line",
             (None, Air::Good) if task.is_over_duty(self.candidate) => "Its flow",
@@ -254,6 +255,7 @@ impl<'a> Case<'a> {
             return Vec::new();
         };
         let reason = match task.record.why {
+            Some(Why::NotRead(_)) => return Vec::new(),
             Some(_) => context.sentence(),
             None => format!("{}: {}.", capital(&self.task_name(task)), context.flows()),
         };
@@ -267,6 +269,17 @@ impl<'a> Case<'a> {
             capital(&self.task_name(task)),
             odds(&task.record).replacen("In ", "in ", 1)
         )
+    }
+
+    /// A figure of the machine that was refused leaves all of its air open.
+    fn unread(&self) -> Option<Answer> {
+        let unread = self.candidate.unread_air?;
+        Some(Answer {
+            grade: Grade::Unsure,
+            verdict: "Can’t say yet".into(),
+            sentence: not_read(self.basis, unread),
+            reasons: vec![self.window.sentence.clone()],
+        })
     }
 
     fn guessed(&self) -> Option<Answer> {
@@ -321,6 +334,11 @@ impl<'a> Case<'a> {
                 Grade::Bad,
                 format!("Too small for {name}"),
                 format!("{odds}{at}{rest}"),
+            ),
+            (Some(Why::NotRead(unread)), _) => (
+                Grade::Unsure,
+                "Can’t say yet".into(),
+                not_read(self.basis, unread),
             ),
             (Some(Why::NotJudged), _) => (
                 Grade::Unsure,
@@ -444,6 +462,7 @@ impl<'a> Case<'a> {
                     self.unfed()
                 }
             })
+            .or_else(|| self.unread())
             .or_else(|| self.guessed())
             .or_else(|| self.judged().map(|answer| self.doubted(answer)))
             .unwrap_or_else(|| self.silent())

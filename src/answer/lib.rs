@@ -464,8 +464,11 @@ fn rows_of(
         .collect();
     let sentence = match (tasks.is_empty(), lagging.is_empty()) {
         (true, _) => "No flow to reckon with yet.".into(),
-        _ if tasks.iter().any(|row| row.grade == Grade::Unsure) => {
+        _ if is_asked && tasks.iter().any(|row| row.grade == Grade::Unsure) => {
             "The flow is a guess or in doubt, and so are these.".into()
+        }
+        _ if tasks.iter().any(|row| row.grade == Grade::Unsure) => {
+            "Not every job here can be judged yet: put right what its row names.".into()
         }
         (_, true) if circuit.grade == Grade::Bad => "Every job would be done here, if the power did.".into(),
         (_, true) => "Every job is done here.".into(),

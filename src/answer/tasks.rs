@@ -4,7 +4,7 @@ use super::sums::{self, PutIn};
 use super::words::{Words, capital, minutes_in_hour};
 use crate::report::{Figure, Grade, Sum, TaskRow};
 use judge::assess::{STARTS_MOST, TaskFacts};
-use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis, Unread};
 use judge::grade::Grade as Air;
 use judge::verdict::{Record, SHORT_WAIT_MIN, Why};
 use physics::line::{Part, REFERENCE_DENSITY};
@@ -27,7 +27,7 @@ pub fn grade(record: &Record) -> Grade {
 pub fn verdict(record: &Record) -> String {
     let minutes = minutes_in_hour(record.minutes[1] / 60.0);
     match (record.why, record.grade) {
-        (Some(Why::NotJudged), _) => "can’t say yet".into(),
+        (Some(Why::NotJudged | Why::NotRead(_)), _) => "can’t say yet".into(),
         (Some(Why::NoPressure), _) => "never gets its pressure".into(),
         (Some(Why::Switch), _) => "weak before the motor starts".into(),
         (None, Air::Good) if record.minutes[1] < SHORT_WAIT_MIN => "no wait".into(),
@@ -35,6 +35,14 @@ pub fn verdict(record: &Record) -> String {
         (None, Air::Wait) => format!("wait {minutes} min in the hour"),
         (None, _) => format!("too small: wait {minutes} min in the hour"),
     }
+}
+
+/// What has to be put right before it can be judged: what was read in which field, and what would do.
+pub fn not_read(basis: &Basis, unread: Unread) -> String {
+    let told = basis.refusal(unread).map(|refusal| refusal.message.clone());
+    let told = told.unwrap_or_else(|| format!("the {} can’t be read", unread.name()));
+    let told = capital(told.trim_end_matches('.'));
+    format!("{told}.")
 }
 
 /// In how many of ten shops like the reader's it does the job.
@@ -183,6 +191,7 @@ impl TaskContext<'_> {
     pub fn sentence(&self) -> String {
         let record = &self.facts.record;
         match (record.why, record.grade) {
+            (Some(Why::NotRead(unread)), _) => not_read(self.basis, unread),
             (Some(_), _) => self.no_pressure(),
             (None, Air::Good) if record.minutes[2] < SHORT_WAIT_MIN => {
                 format!("{}{}", self.holds(), self.strain())

@@ -20,7 +20,7 @@ use physics::air::{Air, RATING};
 use physics::measure::Measured;
 use quantity::{CURRENCY, FreeAir, Gauge, Known};
 use reader::Reader;
-pub use reader::Refusal;
+pub use reader::{Refusal, Unread};
 use shop::change::Change;
 use shop::part::Part;
 use shop::pumps::PumpKind;
@@ -31,6 +31,8 @@ use shop::{MachineKind, Shop, TaskKind, Units};
 pub struct PlaceBasis {
     /// Its name.
     pub name: String,
+    /// A refused field that the air is judged by.
+    pub unread_air: Option<Unread>,
     /// Its air.
     pub air: Air,
     /// Altitude, m, where the pressure follows from it; `None` where a barometer was read.
@@ -76,6 +78,8 @@ pub struct TaskBasis {
     pub kind: TaskKind,
     /// What it is called.
     pub name: String,
+    /// A refused field that the task is judged by.
+    pub unread_air: Option<Unread>,
     /// Part of the build.
     pub on: bool,
     /// Free air on the trigger, on the rating basis.
@@ -122,6 +126,8 @@ pub struct Given {
 pub struct CandidateBasis {
     /// Its name, or "this machine".
     pub name: String,
+    /// A refused field that every task is judged by.
+    pub unread_air: Option<Unread>,
     /// What compresses the air.
     pub kind: MachineKind,
     /// The kind of pump, where label or words tell it.
@@ -193,6 +199,8 @@ pub enum StartClue {
 /// The line in quantities.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LineBasis {
+    /// A refused field that every task is judged by.
+    pub unread_air: Option<Unread>,
     /// Droop of the regulator, Pa per m³/s.
     pub droop: f64,
     /// Trunk: bore m, length m.
@@ -282,6 +290,8 @@ pub struct Basis {
     pub line: LineBasis,
     /// Auxiliary receiver.
     pub auxiliary: Option<AuxiliaryBasis>,
+    /// The second tank's refused field that the air is judged by.
+    pub unread_auxiliary: Option<Unread>,
     /// Limits.
     pub limits: LimitsBasis,
     /// Fields whose text was not taken.
@@ -325,11 +335,16 @@ impl Basis {
                 let basis = label::candidate_basis(reader, candidate, usual_volts);
                 let air = places.first().map_or(RATING, |place| place.air);
                 let measured = measured::measured(reader, candidate, &basis, &air);
-                CandidateBasis { measured, ..basis }
+                CandidateBasis {
+                    measured,
+                    unread_air: reader.unread_air(),
+                    ..basis
+                }
             },
         );
         let line = line::line_basis(&mut reader, shop);
         let auxiliary = line::auxiliary_basis(&mut reader, shop);
+        let unread_auxiliary = reader.unread_air();
         let limits = line::limits_basis(&mut reader, shop);
         Self {
             units: shop.units,
@@ -340,10 +355,25 @@ impl Basis {
             candidates,
             line,
             auxiliary,
+            unread_auxiliary,
             limits,
             faults: reader.refusals,
             taken: reader.taken,
         }
+    }
+
+    /// The refused field that keeps a task at a place on a machine from being judged: neither good nor bad.
+    pub fn unread_air(&self, candidate: &CandidateBasis, place: usize, task: usize) -> Option<Unread> {
+        let place = self.places.get(place).and_then(|place| place.unread_air);
+        let task = self.tasks.get(task).and_then(|task| task.unread_air);
+        let line = self.line.unread_air.or(self.unread_auxiliary);
+        candidate.unread_air.or(place).or(task).or(line)
+    }
+
+    /// The refusal of a field.
+    pub fn refusal(&self, unread: Unread) -> Option<&Refusal> {
+        let of = |refusal: &&Refusal| refusal.part == unread.part && refusal.field.key == unread.key;
+        self.faults.iter().find(of)
     }
 
     /// Whether a machine has the same to serve as where these were kept: window, map, facts and draws hang on them.

@@ -62,6 +62,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         amps: None,
         connections: Vec::new(),
         unread: None,
+        unread_air: None,
         power_w: None,
         start: StartClue::Unknown,
         cut_in: Gauge::psi(90.0),

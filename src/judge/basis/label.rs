@@ -150,6 +150,7 @@ pub(super) fn candidate_basis(
     let name = reader.words("name", &candidate.name);
     CandidateBasis {
         unread: reader.first_refused(Bears::Power),
+        unread_air: None,
         name: if name.is_empty() {
             "this machine".into()
         } else {

@@ -35,7 +35,8 @@ fn pipe(text: &str) -> Option<Pipe> {
 pub(super) fn line_basis(reader: &mut Reader, shop: &Shop) -> LineBasis {
     reader.part = Part::Line;
     let line = &shop.line;
-    LineBasis {
+    let basis = LineBasis {
+        unread_air: None,
         droop: reader.or("droop", &line.droop, TYPICAL_DROOP_PA_PER_M3_S).value,
         trunk: (
             reader.or("trunk_bore", &line.trunk_bore, 0.375 * M_PER_IN).value,
@@ -51,6 +52,10 @@ pub(super) fn line_basis(reader: &mut Reader, shop: &Shop) -> LineBasis {
         loss_share: reader.or("loss_share", &line.loss_share, 0.1).value,
         pipe: pipe(&line.pipe),
         breathed: !line.breathing.trim().is_empty() && !is_none(&line.breathing),
+    };
+    LineBasis {
+        unread_air: reader.unread_air(),
+        ..basis
     }
 }
 

@@ -93,6 +93,7 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let generator_va = reader.get("generator", &place.generator);
     PlaceBasis {
         unread: reader.first_refused(Bears::Power),
+        unread_air: reader.unread_air(),
         name: if name.is_empty() {
             "this place".into()
         } else {

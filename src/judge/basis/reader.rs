@@ -31,6 +31,22 @@ impl Refusal {
     }
 }
 
+/// A field that was refused, by identity. What hangs on it is not judged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unread {
+    /// The part of the shop.
+    pub part: Part,
+    /// The field's name in it.
+    pub key: &'static str,
+}
+
+impl Unread {
+    /// What a reader calls the field.
+    pub fn name(self) -> &'static str {
+        self.part.section().row(self.key).name
+    }
+}
+
 /// What the fields of one part of a shop are read with.
 pub(super) struct Reader {
     pub units: Units,
@@ -58,6 +74,16 @@ impl Reader {
     pub fn first_refused(&self, bears: Bears) -> Option<String> {
         let of = |refusal: &&Refusal| refusal.part == self.part && refusal.field.bears == bears;
         self.refusals.iter().find(of).map(Refusal::path)
+    }
+
+    /// The first field of this part that was refused and that the air is judged by.
+    pub fn unread_air(&self) -> Option<Unread> {
+        let of = |refusal: &&Refusal| refusal.part == self.part && refusal.field.bears == Bears::Air;
+        let found = self.refusals.iter().find(of)?;
+        Some(Unread {
+            part: self.part,
+            key: found.field.key,
+        })
     }
 
     /// What a reading found; a refusal is noted beside the field.

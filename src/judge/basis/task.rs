@@ -83,6 +83,7 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
         );
         lowest = reader.take("lowest", setting.value * share);
     }
+    let people = reader.or("people", &task.people, 1.0).value;
     TaskBasis {
         index,
         kind: task.kind,
@@ -102,7 +103,8 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
             spell_s: spell.value,
             pause_s: pause.value,
         },
-        people: reader.or("people", &task.people, 1.0).value,
+        people,
+        unread_air: reader.unread_air(),
         together: task.together,
         given: Given {
             flow: flow_given,

@@ -231,8 +231,9 @@ impl Judging {
             .zip(&is_done)
             .enumerate()
             .map(|(row, (((place, task), fared), done))| {
-                let open = self.case.is_open(row);
-                Record::of(place, task, fared, done, open)
+                let unread = basis.unread_air(&self.candidate, place, task);
+                let beyond = (!self.case.is_open(row)).then_some(Why::NotJudged);
+                Record::of((place, task), fared, done, unread.map(Why::NotRead).or(beyond))
             });
         let each = 0..self.judged;
         let all = |wanted: &dyn Fn(usize, usize) -> bool| {

@@ -1,5 +1,6 @@
 //! What the draws say of one task at one place.
 
+use crate::basis::Unread;
 use crate::grade::Grade;
 use quantity::PA_PER_PSI;
 
@@ -52,6 +53,8 @@ impl Fared {
 /// Why a job can't be done, whoever does it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Why {
+    /// A field that it is judged by was refused: it is neither good nor bad.
+    NotRead(Unread),
     /// The line's figures are beyond what can be reckoned: nothing was judged.
     NotJudged,
     /// The switch starts the motor too late: the tool is weak before.
@@ -136,15 +139,20 @@ fn at_share(sorted: &[f64], share: f64) -> f64 {
 }
 
 impl Record {
-    pub(super) fn of(place: usize, task: usize, fared: &[Fared], done: &[bool], is_open: bool) -> Self {
+    pub(super) fn of(
+        (place, task): (usize, usize),
+        fared: &[Fared],
+        done: &[bool],
+        not_judged: Option<Why>,
+    ) -> Self {
         let mut minutes: Vec<f64> = fared.iter().map(|fared| fared.minutes).collect();
         minutes.sort_by(f64::total_cmp);
         let count = |wanted: &dyn Fn(&Fared) -> bool| fared.iter().filter(|fared| wanted(fared)).count();
         let never = count(&|fared| *fared == Fared::NEVER);
         let is_done = done.iter().filter(|done| **done).count();
         let waits_less = count(&|fared| fared.minutes < LONG_WAIT_MIN);
-        let why = if !is_open {
-            Some(Why::NotJudged)
+        let why = if not_judged.is_some() {
+            not_judged
         } else if 2 * never > fared.len() {
             Some(Why::NoPressure)
         } else {
@@ -161,7 +169,7 @@ impl Record {
             settled: count(&|fared| fared.settled),
             why,
             grade: match why {
-                Some(Why::NotJudged) => Grade::Ask,
+                Some(Why::NotJudged | Why::NotRead(_)) => Grade::Ask,
                 _ => air_grade(is_done, fared.len()),
             },
         }

@@ -152,8 +152,8 @@ static PLACE_FIELDS: [Field; 31] = [
     tick("boxed", "sound box", Bears::Beside),
     words("box_size", "size of the sound box"),
     beside("box_fan", "fan of the sound box", Kind::Flow).within(1.0 * CFM, 500.0 * CFM),
-    safety("airplane", "airplanes in the building"),
-    safety("compressor_stands", "compressor's stand"),
+    safety("airplane", "airplane in the building"),
+    safety("compressor_stands", "place of the compressor"),
 ];
 
 static TASK_FIELDS: [Field; 15] = [
@@ -174,7 +174,7 @@ static TASK_FIELDS: [Field; 15] = [
     air("people", "number of guns running at once", Kind::Count).within(1.0, 20.0),
     row("gun", "kind of spray gun", Holds::Words, Bears::Air),
     safety("paint", "paint"),
-    safety("sprayed", "place where it is sprayed"),
+    safety("sprayed", "place where you spray"),
 ];
 
 static LINE_FIELDS: [Field; 9] = [
@@ -199,7 +199,7 @@ static LINE_FIELDS: [Field; 9] = [
 
 static AUXILIARY_FIELDS: [Field; 4] = [
     air("tank", "second tank", Kind::Volume),
-    stamped("rated", "pressure stamped on the second tank"),
+    stamped("rated", "second tank's stamp"),
     safety("condition", "second tank's condition"),
     tick("stays", "second tank's stay at home", Bears::Air),
 ];
@@ -259,8 +259,8 @@ static CANDIDATE_FIELDS: [Field; 32] = [
     beside("peak_power", "peak power", Kind::Power),
     words("pump", "kind of pump"),
     words("plug", "plug on its cord"),
-    stamped("stamp", "pressure stamped on the tank"),
-    stamped("relief", "relief valve's pressure"),
+    stamped("stamp", "tank stamp"),
+    stamped("relief", "relief valve"),
     beside("sound_power", "sound power", Kind::SoundLevel),
 ];
 

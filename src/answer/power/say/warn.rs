@@ -18,7 +18,7 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<String> {
     let words = telling.words;
     Some(match cause {
         Cause::NotRead { field } => format!(
-            "Can't judge the power yet: “{}” could not be read.",
+            "Can't judge the power yet: what you typed for the {} could not be read.",
             readable(field)
         ),
         Cause::BeyondSums { why } => format!("Can't judge the power yet: {why}."),
@@ -142,8 +142,7 @@ fn hard_start(telling: &Telling, volts: f64, guessed: bool) -> String {
     )
 }
 
-/// The last part of a path, as a reader knows the field.
-fn readable(field: &str) -> String {
-    let name = field.rsplit('.').next().unwrap_or(field);
-    name.replace('_', " ")
+/// What a reader calls a field.
+fn readable(field: &str) -> &'static str {
+    quantity::field::find(field).map_or("field", |row| row.name)
 }
