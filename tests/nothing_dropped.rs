@@ -7,12 +7,13 @@
 
 use bellows::answer::Memory;
 use bellows::answer::report::{Grade as Shown, Report, View};
-use bellows::judge::assess::assess;
+use bellows::judge::assess::assess_with;
 use bellows::judge::assess::machine::Supply;
 use bellows::judge::assess::work::task_work;
-use bellows::judge::basis::Basis;
+use bellows::judge::basis::{Basis, CandidateBasis};
+use bellows::judge::draws::Draws;
 use bellows::judge::grade::Grade;
-use bellows::judge::verdict::Why;
+use bellows::judge::verdict::{Judging, Verdict, Why};
 use bellows::physics::compressor::Claim;
 use bellows::quantity::field::{Field, Holds, SECTIONS, STROKE, STROKE_TIME};
 use bellows::quantity::{Kind, M3_S_PER_CFM, PA_PER_PSI, Units};
@@ -196,7 +197,7 @@ proptest! {
     fn every_task_is_judged_or_told_why_not(shop in shops()) {
         let basis = Basis::of(&shop);
         let candidate = &basis.candidates[0];
-        let facts = assess(&basis, candidate);
+        let facts = assess_with(&basis, candidate, few_draws(&basis, candidate));
         let on = basis.tasks.iter().filter(|task| task.on).count();
         let Some(verdict) = &facts.verdict else {
             let cannot_be = facts.claim.is_some_and(|(claim, ..)| claim == Claim::CannotBe);
@@ -216,11 +217,34 @@ proptest! {
             let told = format!("{:?}", place.power);
             prop_assert!(!told.contains("NaN"), "{told}");
         }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(cases() / 10) })]
+
+    /// And nothing vanishes on the way to the page.
+    #[test]
+    fn every_task_reaches_the_page(shop in shops()) {
+        let basis = Basis::of(&shop);
+        let on = basis.tasks.iter().filter(|task| task.on).count();
         let report = report(&shop);
-        let rows: usize = report.places.iter().map(|place| place.tasks.len()).sum();
-        prop_assert_eq!(rows, on * basis.places.len());
+        let judged = report.places.iter().any(|place| !place.tasks.is_empty());
+        for place in report.places.iter().filter(|_| judged) {
+            prop_assert_eq!(place.tasks.len(), on);
+        }
+        let open = basis.candidates[0].unread_air.is_some();
+        prop_assert!(!open || report.answer.grade > Shown::Good, "{:?}", report.answer);
+        prop_assert!(!report.answer.sentence.trim().is_empty());
         prop_assert!(!serde_json::to_string(&report).unwrap().contains("NaN"));
     }
+}
+
+/// The verdict of four draws: what is asked here is whether there is one, not which.
+fn few_draws(basis: &Basis, candidate: &CandidateBasis) -> Option<Verdict> {
+    let mut judging = Judging::with(basis, candidate, Draws::of(2, 0))?;
+    judging.step(usize::MAX);
+    Some(judging.verdict())
 }
 
 type Change = fn(&mut Shop);
