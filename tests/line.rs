@@ -375,6 +375,7 @@ fn the_longest_hose_just_keeps_the_share_and_none_is_said_when_none_will() {
         let line = Line { whip, ..line };
         let losses = regulator_setting_for(&line, drill, ninety, sea(), warm())
             .unwrap()
+            .unwrap()
             .losses;
         let after = |part| losses.after(part).as_psi();
         let lost = after(Part::Regulator) - after(Part::Trunk) + after(Part::Manifold) - after(Part::Whip);
@@ -412,7 +413,9 @@ fn setting_and_draw_agree() {
         ..shop_line(0.5)
     };
     let drill = tool(11.5);
-    let wanted = regulator_setting_for(&line, drill, Gauge::psi(90.0), sea(), warm()).unwrap();
+    let wanted = regulator_setting_for(&line, drill, Gauge::psi(90.0), sea(), warm())
+        .unwrap()
+        .unwrap();
     let set = Line {
         regulator: Regulator {
             setting: wanted.setting,
@@ -668,7 +671,7 @@ proptest! {
         if let Ok(leak) = hole_mass(Length::new::<meter>(a), b, tank, Absolute::pa(c), air) {
             prop_assert!(leak.get::<kilogram_per_second>().is_finite());
         }
-        if let Ok(setting) = regulator_setting_for(&line, tool(11.0), Gauge::pa(a), ambient, air) {
+        if let Ok(Some(setting)) = regulator_setting_for(&line, tool(11.0), Gauge::pa(a), ambient, air) {
             prop_assert!(setting.lowest_tank.as_pa().is_finite());
         }
     }
@@ -677,7 +680,7 @@ proptest! {
 /// The whole range that a hose may have, corner by corner, where solvers fail first.
 #[test]
 fn corners_of_the_range_are_finite() {
-    for length in [0.01, 1.0, 500.0] {
+    for length in [0.01, 1.0, 1_000.0] {
         for bore in [0.001, 0.01, 0.1] {
             for pa in [1e4, 7e5, 3e6] {
                 for kg_s in [0.0, 1e-300, 1e-12, 1e-6, 1e-3, 0.1, 5.0] {

@@ -291,8 +291,11 @@ fn too_high(words: Words, basis: &Basis) -> Finding {
 
 /// How it gets into the car, where its mass is stated and the tailgate within the sums.
 pub fn way(basis: &Basis, candidate: &CandidateBasis) -> Option<&'static str> {
-    let case = Case::of(candidate.mass_kg?, basis, candidate).ok()?;
-    Some(case.verdict())
+    match Case::of(candidate.mass_kg?, basis, candidate) {
+        Ok(case) => Some(case.verdict()),
+        // The section says that the tailgate is too high.
+        Err(_) => None,
+    }
 }
 
 /// Whether neither a lift by two nor a ramp gets it into the car.
@@ -325,7 +328,11 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
             "Its weight is not stated.".into()
         }
     };
-    let case = case.and_then(Result::ok);
+    // What was refused is among the findings by now.
+    let case = match case {
+        Some(Ok(case)) => Some(case),
+        Some(Err(_)) | None => None,
+    };
     findings.extend(trip(words, basis, case.as_ref()));
     Section {
         id: "carry".into(),
@@ -336,7 +343,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
             .fold(Grade::Note, Grade::max),
         sentence,
         findings,
-        figures: case.map(|case| case.figures(words)).unwrap_or_default(),
+        figures: case.map_or_else(Vec::new, |case| case.figures(words)),
         cautions: vec![
             format!(
                 "Empty the tank and unplug before lifting; lift square, close and from the legs, and stop at pain. Nobody is advised to lift more than {} alone even at the best place.",

@@ -11,6 +11,7 @@ use judge::basis::CandidateBasis;
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{Claim, PumpError};
 use quantity::{Gauge, Kind};
+use std::fmt::Display;
 
 /// What an efficient motor turns into shaft power, of volts times amps: power factor times efficiency.
 /// Common practice, no source; NEC table 430.248 has 0.41 to 0.65 from 1/2 to 3 hp.
@@ -25,6 +26,12 @@ pub fn finding(id: &str, grade: Grade, text: String, basis: &str) -> Finding {
         basis: basis.into(),
         remedies: Vec::new(),
     }
+}
+
+/// What a sum refused, told as a finding of its own.
+pub fn beyond(id: &str, what: &str, error: &dyn Display) -> Finding {
+    let text = format!("{what} can’t be figured: {error}.");
+    finding(id, Grade::Unsure, text, "what its sum was made for")
 }
 
 fn claim(words: Words, facts: &Facts) -> Option<Finding> {

@@ -4,8 +4,6 @@
 //! places them. Nothing is judged here. Begin with [`fn@report`], which says in what order things are told; each
 //! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
 
-#![allow(clippy::disallowed_methods)]
-
 mod auxiliary;
 mod carry;
 mod chart;
@@ -21,6 +19,7 @@ mod map;
 mod mend;
 mod money;
 mod picture;
+#[allow(clippy::disallowed_methods)]
 mod power;
 pub mod report;
 mod sound;
@@ -162,7 +161,9 @@ impl Memory {
     pub fn sum(&self, list: &str, index: usize) -> Option<&Sum> {
         let told = &self.told;
         let figures: &[Figure] = match list.split_once('.') {
-            Some(("air", place)) => std::slice::from_ref(&told.places.get(place.parse::<usize>().ok()?)?.air),
+            Some(("air", place)) => {
+                std::slice::from_ref(&told.places.get(quantity::digits(place)? as usize)?.air)
+            }
             _ if list == "window" => &told.window.figures,
             _ if list == "row" => {
                 let rows = &told.places.get(told.view.place)?.tasks;
@@ -451,6 +452,11 @@ fn rows_of(
             })
         })
         .collect();
+    let beyond = found
+        .beyond
+        .iter()
+        .map(|(task, error)| tasks::beyond(basis, *task, error));
+    let tasks: Vec<_> = tasks.into_iter().chain(beyond).collect();
     let grade = tasks
         .iter()
         .map(|row| row.grade)

@@ -3,6 +3,7 @@
 mod figures;
 
 use super::chart::{Frame, points};
+use super::label::beyond;
 use super::words::{Words, capital};
 use crate::report::{Chart, Finding, Grade, Label, Section, Stroke, Tick, View};
 use judge::assess::work::bore_wanted;
@@ -137,7 +138,10 @@ impl Look<'_> {
 
     fn bore(&self, leg: Leg) -> Option<Finding> {
         let words = self.words;
-        let wanted = bore_wanted(self.task, &self.basis.line, self.place, leg)?;
+        let wanted = match bore_wanted(self.task, &self.basis.line, self.place, leg) {
+            Ok(wanted) => wanted?,
+            Err(error) => return Some(beyond("bore", "Which hose would do", &error)),
+        };
         let (id, name, field, present, length) = match leg {
             Leg::Trunk => (
                 "trunk",

@@ -28,7 +28,10 @@ fn heavier_cords(basis: &Basis) -> Vec<(&PlaceBasis, f64)> {
     places
         .filter_map(|place| {
             let (area, length) = place.cord?;
-            let advice = advised_cord(place.wiring.code, amps, tight.volts.value, length).ok()?;
+            // Where no current is left there is no cord to advise.
+            let Ok(advice) = advised_cord(place.wiring.code, amps, tight.volts.value, length) else {
+                return None;
+            };
             let least = advice.size?.area_m2;
             (least > 1.02 * area).then_some((place, least))
         })

@@ -1,6 +1,7 @@
 //! What the whole set costs to buy and to run, in words.
 
 use super::day;
+use super::label::beyond;
 use super::label::finding;
 use super::sums::{self, PutIn};
 use super::words::{Words, listed};
@@ -8,6 +9,7 @@ use crate::report::{Figure, Finding, Grade, Section, Sum};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use physics::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
+use quantity::range::OutOfRange;
 use quantity::{Gauge, Kind, M3_S_PER_CFM, gauge, number};
 use shop::{TaskKind, Units};
 
@@ -123,9 +125,9 @@ fn pieces(words: Words, basis: &Basis, facts: &Facts) -> Vec<Piece> {
 }
 
 /// What the set costs; without a price the extras alone.
-fn whole_set(candidate: &CandidateBasis, pieces: &[Piece]) -> Option<Money> {
+fn whole_set(candidate: &CandidateBasis, pieces: &[Piece]) -> Result<Money, OutOfRange> {
     let extras: Vec<(Extra, f64)> = pieces.iter().map(|piece| (piece.extra, piece.count)).collect();
-    set_total(candidate.price.unwrap_or(0.0), &extras).ok()
+    set_total(candidate.price.unwrap_or(0.0), &extras)
 }
 
 fn set(words: Words, candidate: &CandidateBasis, pieces: &[Piece], total: Money) -> Finding {
@@ -155,7 +157,11 @@ fn budget(words: Words, basis: &Basis, candidate: &CandidateBasis, total: Money)
     let budget = basis.limits.budget?;
     let named = words.of(Kind::Money, budget);
     let known = candidate.price.is_some();
-    let (grade, text) = match against(total, budget).ok()? {
+    let left = match against(total, budget) {
+        Ok(left) => left,
+        Err(error) => return Some(beyond("budget", "What is left of the budget", &error)),
+    };
+    let (grade, text) = match left {
         Budget::Within(_) if !known => (
             Grade::Unsure,
             format!(
@@ -198,7 +204,7 @@ struct Current {
 
 impl Current {
     /// By the mean over all places of their tasks' mean; `None` while flow, tasks or amps are missing.
-    fn of(basis: &Basis, facts: &Facts) -> Option<Self> {
+    fn of(basis: &Basis, facts: &Facts) -> Option<Result<Self, OutOfRange>> {
         let shares: Vec<f64> = facts
             .places
             .iter()
@@ -213,12 +219,16 @@ impl Current {
             return None;
         }
         let share = shares.iter().sum::<f64>() / shares.len() as f64;
-        Some(Self {
+        Some(Self::by(watts, hours, share, basis.limits.tariff.value))
+    }
+
+    fn by(watts: f64, hours: f64, share: f64, tariff: f64) -> Result<Self, OutOfRange> {
+        Ok(Self {
             watts,
             hours,
             share,
-            kwh: energy_kwh(watts, hours, share).ok()?,
-            money: electricity(watts, hours, share, basis.limits.tariff.value).ok()?,
+            kwh: energy_kwh(watts, hours, share)?,
+            money: electricity(watts, hours, share, tariff)?,
         })
     }
 }
@@ -253,7 +263,10 @@ fn current(words: Words, basis: &Basis, current: Option<&Current>) -> Finding {
 /// Price for flow, e.g. "$100 for each cfm at 90 psi".
 pub fn each_flow(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Option<String> {
     let delivered = facts.supply.likely()?.rated(Gauge::psi(90.0));
-    let each = price_per_cfm(candidate.price?, delivered).ok()?;
+    let each = match price_per_cfm(candidate.price?, delivered) {
+        Ok(each) => each,
+        Err(error) => return Some(format!("can’t be figured: {error}")),
+    };
     let at = words.pressure(Gauge::psi(90.0));
     let (money, unit) = match words.units {
         Units::Us => (each, "cfm"),
@@ -368,19 +381,33 @@ fn sentence(words: Words, candidate: &CandidateBasis, total: Money, current: Opt
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let pieces = pieces(words, basis, facts);
     let spent = Current::of(basis, facts);
-    // Only absurd lengths come here, such as twenty whips of a kilometre.
-    let Some(total) = whole_set(candidate, &pieces) else {
-        return Section {
-            id: "money".into(),
-            title: "Money".into(),
-            grade: Grade::Unsure,
-            sentence: "The sum is beyond reckoning: look at the prices and lengths again.".into(),
-            ..Section::default()
-        };
+    let total = match whole_set(candidate, &pieces) {
+        Ok(total) => total,
+        // Only absurd lengths come here, such as twenty whips of a kilometre.
+        Err(error) => {
+            return Section {
+                id: "money".into(),
+                title: "Money".into(),
+                grade: Grade::Unsure,
+                sentence: format!(
+                    "The sum is beyond reckoning: look at the prices and lengths again ({error})."
+                ),
+                ..Section::default()
+            };
+        }
     };
     let mut findings = vec![set(words, candidate, &pieces, total)];
     findings.extend(budget(words, basis, candidate, total));
-    findings.push(current(words, basis, spent.as_ref()));
+    let spent = match spent.transpose() {
+        Ok(spent) => {
+            findings.push(current(words, basis, spent.as_ref()));
+            spent
+        }
+        Err(error) => {
+            findings.push(beyond("electricity", "The electricity", &error));
+            None
+        }
+    };
     findings.extend(per_flow(words, candidate, facts));
     Section {
         id: "money".into(),

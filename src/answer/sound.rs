@@ -3,6 +3,7 @@
 mod figures;
 
 use super::day::{self, Running};
+use super::label::beyond;
 use super::label::finding;
 use super::words::Words;
 use crate::report::{Finding, Grade, Remedy, Section};
@@ -91,7 +92,8 @@ fn levels(place: &PlaceBasis, (level_db, at): (f64, f64)) -> Result<Levels, OutO
 pub fn loudest_db(basis: &Basis, candidate: &CandidateBasis) -> Option<f64> {
     let (level_db, at) = candidate.sound?;
     let stated = (level_db, at.value.max(NEAREST_M));
-    let rooms = basis.places.iter().filter_map(|place| levels(place, stated).ok());
+    // A place beyond the sums is told among the findings.
+    let rooms = basis.places.iter().flat_map(|place| levels(place, stated));
     rooms.map(|levels| levels.room).reduce(f64::max)
 }
 
@@ -168,15 +170,21 @@ impl Ears<'_> {
         }
     }
 
-    fn dose_of(&self, rule: Rule) -> Option<f64> {
+    fn dose_of(&self, rule: Rule) -> Result<f64, OutOfRange> {
         let share = self.running.map_or(1.0, |running| running.mean);
         // By the level as printed, so that the figures go together.
-        dose(self.levels.room.round(), day::hours(self.basis), share, rule).ok()
+        dose(self.levels.room.round(), day::hours(self.basis), share, rule)
     }
 
     fn dose(&self) -> Option<Finding> {
         let (words, name) = (self.words, &self.place.name);
-        let (niosh, osha) = (self.dose_of(NIOSH)?, self.dose_of(OSHA)?);
+        let (niosh, osha) = match self
+            .dose_of(NIOSH)
+            .and_then(|niosh| Ok((niosh, self.dose_of(OSHA)?)))
+        {
+            Ok(doses) => doses,
+            Err(error) => return Some(beyond("dose", &format!("{name}: the day's noise dose"), &error)),
+        };
         let day = words.of(Kind::Hours, day::hours(self.basis) * quantity::S_PER_H);
         let (grade, text) = if niosh == 0.0 {
             let text = format!(
@@ -263,7 +271,10 @@ fn inlet(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<Find
     if candidate.kind == MachineKind::Rotary || basis.places.is_empty() {
         return None;
     }
-    let off = decibels(words, share_gone_db(INLET_SHARE).ok()?);
+    let off = match share_gone_db(INLET_SHARE) {
+        Ok(off) => decibels(words, off),
+        Err(error) => return Some(beyond("inlet", "What a ducted inlet takes off", &error)),
+    };
     let share = words.share(INLET_SHARE);
     let remedies = switches(basis, "inlet_ducted", "the inlet ducted outdoors", |place| {
         place.inlet_ducted
@@ -291,18 +302,22 @@ fn heat_w(facts: &Facts) -> Option<f64> {
 }
 
 /// Cooling air that a box needs in the thinnest air of all places.
-fn cooling(basis: &Basis, watts: f64) -> Option<FreeAir> {
-    let flows = basis
-        .places
-        .iter()
-        .filter_map(|place| cooling_m3_s(watts, place.air.density(), BOX_RISE_K).ok());
-    flows.reduce(f64::max).map(FreeAir::m3_s)
+fn cooling(basis: &Basis, watts: f64) -> Result<Option<FreeAir>, OutOfRange> {
+    let places = basis.places.iter();
+    let flows: Result<Vec<f64>, _> = places
+        .map(|place| cooling_m3_s(watts, place.air.density(), BOX_RISE_K))
+        .collect();
+    Ok(flows?.into_iter().reduce(f64::max).map(FreeAir::m3_s))
 }
 
 fn in_a_box(words: Words, basis: &Basis, facts: &Facts) -> Finding {
     let remedies = switches(basis, "boxed", "a sound box", |place| place.boxed);
     let boxed = basis.places.iter().any(|place| place.boxed);
-    let air = heat_w(facts).and_then(|watts| cooling(basis, watts));
+    let air = heat_w(facts).map_or(Ok(None), |watts| cooling(basis, watts));
+    let air = match air {
+        Ok(air) => air,
+        Err(error) => return beyond("box", "The fan of a sound box", &error),
+    };
     let needs = match air {
         Some(flow) => format!("it needs a fan of {} or more to stay within", words.flow(flow)),
         None => "it needs a fan: look for the amps on the plate to size it, for".to_owned(),
@@ -363,17 +378,17 @@ fn at_place<'a>(
     candidate: &CandidateBasis,
     place: &'a PlaceBasis,
     found: &PlaceFacts,
-) -> Option<Ears<'a>> {
+) -> Option<Result<Ears<'a>, OutOfRange>> {
     let (stated, at) = candidate.sound?;
     let stated = (stated, at.value.max(NEAREST_M));
-    Some(Ears {
+    Some(levels(place, stated).map(|levels| Ears {
         words,
         basis,
         place,
         stated,
-        levels: levels(place, stated).ok()?,
+        levels,
         running: day::running(found),
-    })
+    }))
 }
 
 fn sentence(words: Words, all: &[Ears]) -> String {
@@ -395,10 +410,15 @@ fn sentence(words: Words, all: &[Ears]) -> String {
 /// The section about sound.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let places = basis.places.iter().zip(&facts.places);
-    let all: Vec<Ears> = places
-        .filter_map(|(place, found)| at_place(words, basis, candidate, place, found))
-        .collect();
     let mut findings: Vec<Finding> = unstated(words, candidate).into_iter().collect();
+    let mut all: Vec<Ears> = Vec::new();
+    for (place, found) in places {
+        match at_place(words, basis, candidate, place, found) {
+            Some(Ok(ears)) => all.push(ears),
+            Some(Err(error)) => findings.push(beyond("level", &format!("{}: the level", place.name), &error)),
+            None => {}
+        }
+    }
     for ears in &all {
         findings.push(ears.heard());
         findings.extend(ears.dose());

@@ -7,7 +7,7 @@ use judge::assess::{STARTS_MOST, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis, Unread};
 use judge::grade::Grade as Air;
 use judge::verdict::{Record, SHORT_WAIT_MIN, Why};
-use physics::line::{Part, REFERENCE_DENSITY};
+use physics::line::{LineError, Part, REFERENCE_DENSITY};
 use physics::run::Machine;
 use quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use uom::si::f64::MassRate;
@@ -43,6 +43,19 @@ pub fn not_read(basis: &Basis, unread: Unread) -> String {
     let told = told.unwrap_or_else(|| format!("the {} can’t be read", unread.name()));
     let told = capital(told.trim_end_matches('.'));
     format!("{told}.")
+}
+
+/// The row of a task whose line is beyond the sums.
+pub fn beyond(basis: &Basis, task: usize, error: &LineError) -> TaskRow {
+    let task = basis.tasks.get(task);
+    TaskRow {
+        task: task.map_or(0, |task| task.index),
+        name: task.map_or_else(String::new, |task| task.name.clone()),
+        grade: Grade::Unsure,
+        verdict: "can’t say yet".into(),
+        sentence: format!("It can’t be judged: {error}."),
+        figures: Vec::new(),
+    }
 }
 
 /// In how many of ten shops like the reader's it does the job.

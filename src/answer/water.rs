@@ -3,6 +3,7 @@
 mod figures;
 
 use super::day::{self, Running};
+use super::label;
 use super::label::finding;
 use super::words::Words;
 use crate::report::{Finding, Grade, Section};
@@ -116,8 +117,19 @@ impl Tank<'_> {
     }
 
     /// The place's air on a humid summer day.
-    fn summer(&self) -> Option<Air> {
-        Air::new(self.place.air.pressure(), SUMMER_KELVIN, SUMMER_HUMIDITY).ok()
+    fn summer(&self) -> Result<Air, WaterError> {
+        Ok(Air::new(
+            self.place.air.pressure(),
+            SUMMER_KELVIN,
+            SUMMER_HUMIDITY,
+        )?)
+    }
+
+    /// What drops in it.
+    fn dropped_in_summer(&self) -> Result<(Air, Dropped), WaterError> {
+        let air = self.summer()?;
+        let dropped = self.dropped(&air)?;
+        Ok((air, dropped))
     }
 
     /// Most water that the tank should hold.
@@ -125,9 +137,9 @@ impl Tank<'_> {
         MOST_WATER_KG.min(MOST_WATER_SHARE * self.volume_m3 * WATER_KG_M3)
     }
 
-    /// Hours of work until the tank holds that.
+    /// Hours of work until the tank holds that; none of them where more drops than the sums take.
     fn hours_to_most(&self, hour_kg: f64) -> Option<f64> {
-        hours_to_collect(self.most_kg(), hour_kg).ok().flatten()
+        hours_to_collect(self.most_kg(), hour_kg).unwrap_or(Some(0.0))
     }
 
     /// Worse than a note where the tank holds too much before the day is over.
@@ -191,7 +203,11 @@ impl Tank<'_> {
 
     /// The same on a humid summer day, where that is worse.
     fn in_summer(&self, today: Dropped) -> Option<(f64, Finding)> {
-        let hour_kg = self.dropped(&self.summer()?).ok()?.hour_kg?;
+        // What is beyond the sums in summer is so today, and today's is told.
+        let Ok((_, dropped)) = self.dropped_in_summer() else {
+            return None;
+        };
+        let hour_kg = dropped.hour_kg?;
         if hour_kg <= today.hour_kg? {
             return None;
         }
@@ -226,8 +242,14 @@ impl Tank<'_> {
 
     fn tool(&self) -> Option<Finding> {
         let (words, kelvin) = (self.words, self.place.air.kelvin());
-        let rested = self.at_tool(kelvin).ok()?;
-        let hot = self.at_tool(kelvin + HOT_TANK_K).ok()?;
+        let warm = self.at_tool(kelvin + HOT_TANK_K);
+        let (rested, hot) = match self.at_tool(kelvin).and_then(|rested| Ok((rested, warm?))) {
+            Ok(found) => found,
+            Err(error) => {
+                let what = format!("{}: the air at the tool", self.place.name);
+                return Some(label::beyond("tool", &what, &error));
+            }
+        };
         let then = if hot.liquid_kg_m3 > 1e-4 {
             let per_m3 = match words.units {
                 Units::Metric => format!("{} g of each m³ of free air", rough(hot.liquid_kg_m3 * 1e3)),
@@ -273,7 +295,13 @@ impl Tank<'_> {
             );
             return Some(finding("paint", Grade::Note, text, &basis));
         };
-        let paint = paint_air(dew, air.kelvin()).ok()?;
+        let paint = match paint_air(dew, air.kelvin()) {
+            Ok(paint) => paint,
+            Err(error) => {
+                let what = format!("{}: the air for painting", self.place.name);
+                return Some(label::beyond("paint", &what, &error));
+            }
+        };
         let (grade, dryer) = match paint.dryer {
             Dryer::None => (Grade::Note, "the air is that dry already; a filter is enough"),
             Dryer::Refrigerated => (

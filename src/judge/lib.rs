@@ -15,7 +15,6 @@
 //! | Which flow on which tank keeps up? | [`mod@map`] |
 //! | In how many shops does it do each job, how long does one wait, and what would settle that? | [`mod@verdict`] |
 
-#[allow(clippy::disallowed_methods)]
 pub mod assess;
 pub mod basis;
 pub mod danger;
@@ -24,7 +23,5 @@ pub mod grade;
 pub mod map;
 #[allow(clippy::disallowed_methods)]
 pub mod power;
-#[allow(clippy::disallowed_methods)]
 pub mod verdict;
-#[allow(clippy::disallowed_methods)]
 pub mod window;

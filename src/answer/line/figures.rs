@@ -47,8 +47,11 @@ impl Look<'_> {
         let mut put_in = self.air(mass, left);
         put_in
             .of("D, bore", Kind::Bore, bore_m)
-            .of("l, length", Kind::Length, hose.length.get::<meter>())
-            .number("f, friction", hose.friction(mass, air).ok()?);
+            .of("l, length", Kind::Length, hose.length.get::<meter>());
+        match hose.friction(mass, air) {
+            Ok(friction) => put_in.number("f, friction", friction),
+            Err(error) => put_in.text("f, friction", error.to_string()),
+        };
         sums::LINE_HOSE.with(&mut put_in)
     }
 

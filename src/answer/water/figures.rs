@@ -31,7 +31,11 @@ impl Tank<'_> {
 
     fn fill_sum(&self) -> Option<Sum> {
         let air = &self.place.air;
-        let fill = fill(air, self.volume_m3, air.pressure(), self.full(air), air.kelvin()).ok()?;
+        // What this sum refuses is told with what drops, which went through it.
+        let fill = fill(air, self.volume_m3, air.pressure(), self.full(air), air.kelvin());
+        let Ok(fill) = fill else {
+            return None;
+        };
         let ([ratio_before, ratio_after], [before, after]) = (fill.tank_ratios, fill.dry_kg);
         let mut put_in = PutIn::new(self.words);
         put_in
@@ -47,7 +51,10 @@ impl Tank<'_> {
     }
 
     fn hour_sum(&self, air: &Air, running: Running) -> Option<Sum> {
-        let left = rested_ratio(air, self.full(air), air.kelvin()).ok()?;
+        // As above.
+        let Ok(left) = rested_ratio(air, self.full(air), air.kelvin()) else {
+            return None;
+        };
         let mut put_in = PutIn::new(self.words);
         put_in
             .text("d, dry air in the air taken in", self.density(air.dry_kg_m3()))
@@ -109,10 +116,10 @@ impl Tank<'_> {
                 self.mean_sum(),
             ));
         }
-        let summer = self
-            .summer()
-            .and_then(|air| Some((air, self.dropped(&air).ok()?.hour_kg?)));
-        if let Some((air, hour_kg)) = summer {
+        // As above.
+        if let Ok((air, dropped)) = self.dropped_in_summer()
+            && let Some(hour_kg) = dropped.hour_kg
+        {
             let sum = self.hour_sum(&air, running);
             figures.push(named(
                 "in an hour of a humid summer day",

@@ -72,22 +72,19 @@ impl Supply {
     }
 
     fn guess(candidate: &CandidateBasis) -> Self {
-        let at = Gauge::psi(90.0);
-        let pumps = |watts: [f64; 3]| {
-            let flows = watts.map(|watts| guessed_flow(candidate.kind, watts, at));
-            let [low, likely, high] = flows.map(|flow| Pump::of_one_flow(candidate.kind, flow, at).ok());
-            Some([low?, likely?, high?])
-        };
+        let usual = Pump::usual(candidate.kind);
+        let flow = |watts: f64| guessed_flow(candidate.kind, watts, Gauge::psi(90.0));
+        let pumps = |watts: [f64; 3]| watts.map(|watts| usual.scaled(flow(watts).as_cfm()));
         let volts = candidate.volts.value;
         let of_amps = |amps: f64| OVERALL_EFFICIENCY.map(|share| share * amps * volts);
-        let by_amps = candidate.amps.and_then(|amps| pumps(of_amps(amps)));
+        let by_amps = candidate.amps.map(|amps| pumps(of_amps(amps)));
         // Printed horsepower may be a peak: what no plug of that voltage supplies is cut off.
         let plug = of_amps(plug_amps(volts));
         let by_power = || {
             let watts = candidate.power_w?;
-            pumps(std::array::from_fn(|i| {
+            Some(pumps(std::array::from_fn(|i| {
                 (HORSEPOWER_EFFICIENCY[i] * watts).min(plug[i])
-            }))
+            })))
         };
         match by_amps {
             Some(pumps) => Self::FromAmps(pumps),

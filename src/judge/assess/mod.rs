@@ -11,6 +11,7 @@ use crate::power::{self, PowerVerdict};
 use crate::verdict::{Record, Verdict, verdict};
 use machine::{Supply, machine, store_m3};
 use physics::compressor::{Claim, Pump, PumpError, RATING_PA, isentropic_watts, judge_claim};
+use physics::line::LineError;
 use physics::run::{Fineness, Hands, Machine, Run, Worker, longest_trigger_s, recovery_s, run};
 use quantity::Absolute;
 use work::{TaskWork, beside_kg_s, task_work};
@@ -66,6 +67,8 @@ pub struct PlaceFacts {
     pub power: PowerVerdict,
     /// Its tasks, in the shop's order, those that are on.
     pub tasks: Vec<TaskFacts>,
+    /// Tasks that are on whose line is beyond the sums, each with why.
+    pub beyond: Vec<(usize, LineError)>,
 }
 
 /// All facts about one candidate in one shop.
@@ -133,28 +136,38 @@ fn place_facts(
     let at_place = |pump: &Pump| machine(candidate, pump, store, place);
     let likely = pump.as_ref().map(at_place);
     let on = basis.tasks.iter().enumerate().filter(|(_, task)| task.on);
-    let tasks = on.filter_map(|(task, _)| {
-        let record = verdict?.record(index, task)?;
-        task_facts(basis, likely.as_ref()?, place, *record)
-    });
-    let tasks: Vec<TaskFacts> = tasks.collect();
+    let (mut tasks, mut beyond) = (Vec::new(), Vec::new());
+    for (task, asked) in on {
+        let record = verdict.and_then(|verdict| verdict.record(index, task));
+        if let Some((machine, record)) = likely.as_ref().zip(record) {
+            match task_facts(basis, machine, place, (asked, *record)) {
+                Ok(facts) => tasks.push(facts),
+                Err(error) => beyond.push((task, error)),
+            }
+        }
+    }
     let share_on = tasks.iter().map(|task| task.run.running).reduce(f64::max);
     PlaceFacts {
         tasks,
+        beyond,
         power: power::verdict(candidate, place, index, pump.as_ref(), share_on),
         machine: likely,
     }
 }
 
-fn task_facts(basis: &Basis, machine: &Machine, place: &PlaceBasis, record: Record) -> Option<TaskFacts> {
-    let task = basis.tasks.get(record.task)?;
-    let mut work = task_work(task, &basis.line, place, machine.cut_out_pa).ok()?;
+fn task_facts(
+    basis: &Basis,
+    machine: &Machine,
+    place: &PlaceBasis,
+    (task, record): (&TaskBasis, Record),
+) -> Result<TaskFacts, LineError> {
+    let mut work = task_work(task, &basis.line, place, machine.cut_out_pa)?;
     work.work.beside_kg_s = beside_kg_s(&basis.tasks, record.task, place);
     let of = |worker: Worker| run(machine, &work.work, worker, Hands::typical(), Fineness::Fine);
     let reachable = work.work.enough_pa < machine.cut_out_pa;
     let works_on = of(Worker::WorksOn);
     let run = if reachable { of(Worker::Spares) } else { works_on };
-    Some(TaskFacts {
+    Ok(TaskFacts {
         task: record.task,
         record,
         trigger_s: if reachable {

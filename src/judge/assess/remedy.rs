@@ -113,7 +113,8 @@ pub fn task_remedies(
     let mut sizing = Sizing::new(basis, candidate, Some((place, task)))?;
     let asked = basis.tasks.get(task)?;
     let [trunk_bore_m, whip_bore_m] =
-        [Leg::Trunk, Leg::Whip].map(|leg| bore_wanted(asked, &basis.line, at, leg));
+        // A line beyond the sums has its rows say so.
+        [Leg::Trunk, Leg::Whip].map(|leg| bore_wanted(asked, &basis.line, at, leg).unwrap_or(None));
     Some(TaskRemedies {
         auxiliary_m3: auxiliary(&mut sizing),
         off_s: off(basis, candidate, place, task),

@@ -99,7 +99,15 @@ fn tool(task: &TaskBasis) -> Result<Restriction, LineError> {
 
 /// Bore that a leg of the line needs to keep its loss within the share that the shop states, where the present
 /// one is smaller, m.
-pub fn bore_wanted(task: &TaskBasis, basis: &LineBasis, place: &PlaceBasis, leg: Leg) -> Option<f64> {
+///
+/// # Errors
+/// [`LineError`] where the line's figures are out of range: then its rows are not judged either.
+pub fn bore_wanted(
+    task: &TaskBasis,
+    basis: &LineBasis,
+    place: &PlaceBasis,
+    leg: Leg,
+) -> Result<Option<f64>, LineError> {
     let present = if leg == Leg::Trunk {
         basis.trunk.0
     } else {
@@ -111,14 +119,13 @@ pub fn bore_wanted(task: &TaskBasis, basis: &LineBasis, place: &PlaceBasis, leg:
     let bore = smallest_bore(
         &line(basis, task.people),
         leg,
-        tool(task).ok()?,
+        tool(task)?,
         task.setting,
         share,
         at,
-    )
-    .ok()??;
-    let bore = bore.get::<meter>();
-    (bore > present * 1.02).then_some(bore)
+    )?;
+    let bore = bore.map(|bore| bore.get::<meter>());
+    Ok(bore.filter(|bore| *bore > present * 1.02))
 }
 
 /// What the other tasks that go on at the same time draw on their mean, kg/s: a choked tool's flow goes with its absolute
@@ -158,7 +165,7 @@ pub fn task_work(
     let mut line = line(basis, task.people);
     let tool = tool(task)?;
     let asked = tool.mass(task.setting.at(ambient), ambient, air)?;
-    let needs = regulator_setting_for(&line, tool, task.setting, ambient, air).ok();
+    let needs = regulator_setting_for(&line, tool, task.setting, ambient, air)?;
     let full_pa = needs.as_ref().map(|needs| needs.lowest_tank.as_pa());
     // Wide open: the regulator passes what the tank has.
     line.regulator.setting = Gauge::pa(top_pa * 1.05);

@@ -117,12 +117,12 @@ fn drawn(line: &Line, each: f64, tank_pa: f64, upstream: Upstream) -> Draw {
 /// What the regulator must be set to so that every tool runs at `pressure`, and how low the tank may fall.
 ///
 /// p set = back(p, m) - p0 + s q;  lowest tank = back(p, m) + d;  symbols as in [`draw`].
-/// The line's own setting is not used.
+/// The line's own setting is not used. Nothing where no setting within [`SETTING_PA`] does it: the line is far too thin.
 ///
 /// # Validity
 /// As [`draw`].
 /// # Errors
-/// [`LineError::OutOfRange`] also if the setting would lie beyond [`SETTING_PA`]: the line is far too thin.
+/// [`LineError::OutOfRange`].
 /// # Source
 /// As [`draw`].
 /// # Example
@@ -141,7 +141,7 @@ fn drawn(line: &Line, each: f64, tank_pa: f64, upstream: Upstream) -> Draw {
 /// let at = Gauge::psi(87.7);
 /// let drill = Restriction::of_tool(MassRate::new::<gram_per_second>(6.25), at.at(sea), sea, air)?;
 /// let answer = regulator_setting_for(&line, drill, at, sea, air)?;
-/// assert!((answer.setting.as_psi() - 90.0).abs() < 0.05);
+/// assert!(answer.is_some_and(|answer| (answer.setting.as_psi() - 90.0).abs() < 0.05));
 /// # Ok::<(), LineError>(())
 /// ```
 pub fn regulator_setting_for(
@@ -150,19 +150,19 @@ pub fn regulator_setting_for(
     pressure: Gauge,
     ambient: Absolute,
     temperature: ThermodynamicTemperature,
-) -> Result<Setting, LineError> {
+) -> Result<Option<Setting>, LineError> {
     let (upstream, each, ambient_pa) = running(line, tool, pressure, ambient, temperature)?;
     let left = upstream.after_pa[Part::Regulator as usize];
     let setting = left - ambient_pa + line.regulator.droop_pa(line.total(each));
     let tank_pa = left + line.regulator.minimum_drop_pa();
-    Ok(Setting {
-        setting: Gauge::pa(check("setting needed", "Pa", setting, SETTING_PA)?),
+    Ok(SETTING_PA.contains(&setting).then_some(Setting {
+        setting: Gauge::pa(setting),
         lowest_tank: Absolute::pa(tank_pa),
         losses: Losses {
             tank_pa,
             after_pa: upstream.after_pa,
         },
-    })
+    }))
 }
 
 /// The line while each tool runs at `pressure`: its pressures, each tool's flow in kg/s, the outside air in Pa.
