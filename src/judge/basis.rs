@@ -18,7 +18,7 @@ pub mod wiring;
 
 use physics::air::{Air, RATING};
 use physics::measure::Measured;
-use quantity::{CURRENCY, FreeAir, Gauge, Known};
+use quantity::{CURRENCY, FreeAir, Gauge, Known, Origin};
 use reader::Reader;
 pub use reader::{Refusal, Unread};
 use shop::change::Change;
@@ -37,8 +37,8 @@ pub struct PlaceBasis {
     pub air: Air,
     /// Altitude, m, where the pressure follows from it; `None` where a barometer was read.
     pub altitude_m: Option<f64>,
-    /// Whether the reader gave altitude or barometer, and temperature.
-    pub air_given: [bool; 2],
+    /// Where its pressure, by altitude or barometer, and its temperature come from.
+    pub air_origins: [Origin; 2],
     /// Voltage at the panel.
     pub volts: Known,
     /// Breaker rating, A.
@@ -96,8 +96,8 @@ pub struct TaskBasis {
     pub people: f64,
     /// It goes on at the same time as the other tasks that are so.
     pub together: bool,
-    /// What the reader gave of all that; the rest is typical.
-    pub given: Given,
+    /// Where all that comes from.
+    pub origins: TaskOrigins,
     /// Where the figures come from.
     pub source: &'static str,
     /// The most that its maker allows with the tool at rest; `None` for a gun that is set while it sprays.
@@ -106,19 +106,21 @@ pub struct TaskBasis {
     pub spray: Option<spray::Spray>,
 }
 
-/// Which figures of a task the reader gave.
+/// Where the figures of a task come from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Given {
+pub struct TaskOrigins {
     /// What the tool takes.
-    pub flow: bool,
+    pub flow: Origin,
     /// Seconds on the trigger.
-    pub trigger: bool,
+    pub trigger: Origin,
     /// Length of a spell.
-    pub spell: bool,
+    pub spell: Origin,
     /// The pause after it.
-    pub pause: bool,
+    pub pause: Origin,
+    /// The setting.
+    pub setting: Origin,
     /// The lowest useful pressure.
-    pub lowest: bool,
+    pub lowest: Origin,
 }
 
 /// A candidate in quantities.
@@ -158,8 +160,8 @@ pub struct CandidateBasis {
     pub cut_in: Gauge,
     /// Cut-out.
     pub cut_out: Gauge,
-    /// Whether the reader gave cut-in and cut-out.
-    pub switch_given: [bool; 2],
+    /// Where cut-in and cut-out come from.
+    pub switch_origins: [Origin; 2],
     /// Share of time that it may run.
     pub duty: Known,
     /// Level, dBA, at a distance, m.

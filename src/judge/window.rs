@@ -4,7 +4,7 @@ use crate::basis::vessel::Vessel;
 use crate::basis::{Basis, CandidateBasis, StartClue};
 use crate::power::flow_fed;
 use crate::verdict::{Size, Sizing, good_from};
-use quantity::{FreeAir, Gauge, Known, M3_PER_GALLON};
+use quantity::{FreeAir, Gauge, Known, M3_PER_GALLON, Origin};
 use shop::MachineKind;
 
 /// Receivers that shops sell, US gallons. Common practice, no source.
@@ -67,7 +67,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         start: StartClue::Unknown,
         cut_in: Gauge::psi(90.0),
         cut_out: Gauge::psi(120.0),
-        switch_given: [false; 2],
+        switch_origins: [Origin::Assumed; 2],
         duty: Known::assumed(0.7),
         sound: None,
         mass_kg: None,

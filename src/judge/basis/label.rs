@@ -5,7 +5,7 @@ use super::reader::Reader;
 use super::vessel::{Vessel, relief, stamp};
 use super::{CandidateBasis, StartClue};
 use quantity::field::Bears;
-use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, PA_PER_PSI, bare_number, read_flow_at, write};
+use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, Origin, PA_PER_PSI, bare_number, read_flow_at, write};
 use shop::pumps::{PumpKind, pump_kind};
 use shop::{Candidate, MachineKind};
 
@@ -55,38 +55,31 @@ fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
 
 /// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:
 /// common practice, no source.
-fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [bool; 2]) {
+fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [Origin; 2]) {
     let usual_out = if candidate.kind == MachineKind::PistonTwoStage {
         175.0
     } else {
         120.0
     } * PA_PER_PSI;
     let band = 30.0 * PA_PER_PSI;
-    let out = reader.get("cut_out", &candidate.cut_out);
-    let cut_in = reader.get("cut_in", &candidate.cut_in);
-    let (cut_in, out) = match (cut_in, out) {
-        (Some(low), Some(high)) if low < high => return (Gauge::pa(low), Gauge::pa(high), [true; 2]),
-        (Some(low), Some(high)) => {
-            let (low, out) = (
-                write(Kind::Pressure, low, reader.units),
-                write(Kind::Pressure, high, reader.units),
-            );
-            reader.refuse("cut_in", format!("cut-in {low} is not below cut-out {out}: the switch could never open; are the two swapped?"));
-            (None, Some(high))
+    let out = reader.given("cut_out", &candidate.cut_out);
+    let cut_in = reader.given("cut_in", &candidate.cut_in);
+    let cut_in = match (cut_in, out) {
+        (Some(low), Some(high)) if low.value >= high.value => {
+            let [low, high] = [low, high].map(|at| write(Kind::Pressure, at.value, reader.units));
+            reader.refuse("cut_in", format!("cut-in {low} is not below cut-out {high}: the switch could never open; are the two swapped?"));
+            None
         }
-        other => other,
+        _ => cut_in,
     };
-    let given = [cut_in.is_some(), out.is_some()];
-    let out = match (out, cut_in) {
-        (Some(high), _) => high,
-        (None, Some(low)) => reader.take("cut_out", (low + band).max(usual_out)).value,
-        (None, None) => reader.take("cut_out", usual_out).value,
-    };
-    let low = match cut_in {
-        Some(low) => low,
-        None => reader.take("cut_in", (out - band).max(0.6 * out)).value,
-    };
-    (Gauge::pa(low), Gauge::pa(out), given)
+    let out = out.unwrap_or_else(|| {
+        let above = cut_in.map_or(0.0, |low| low.value + band);
+        reader.take("cut_out", usual_out.max(above))
+    });
+    let usual_in = (out.value - band).max(0.6 * out.value);
+    let cut_in = cut_in.unwrap_or_else(|| reader.take("cut_in", usual_in));
+    let origins = [cut_in.origin, out.origin];
+    (Gauge::pa(cut_in.value), Gauge::pa(out.value), origins)
 }
 
 fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
@@ -137,7 +130,7 @@ pub(super) fn candidate_basis(
 ) -> CandidateBasis {
     let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
     let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
-    let (cut_in, cut_out, switch_given) = switch(reader, candidate);
+    let (cut_in, cut_out, switch_origins) = switch(reader, candidate);
     let sound_at = reader.or("sound_at", &candidate.sound_at, 1.0);
     let sound = reader.get("sound", &bare(&candidate.sound));
     let pump = pump_kind(&candidate.pump, candidate.kind);
@@ -175,7 +168,7 @@ pub(super) fn candidate_basis(
         start,
         cut_in,
         cut_out,
-        switch_given,
+        switch_origins,
         duty: reader.or("duty", &bare(&candidate.duty), usual_duty(pump)),
         sound: sound.map(|level| (level, sound_at)),
         mass_kg: reader.get("weight", &bare(&candidate.weight)),

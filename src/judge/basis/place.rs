@@ -9,7 +9,7 @@ use physics::air::{Air, RATING, standard_pressure};
 use physics::circuit::Code;
 use quantity::field::Bears;
 use quantity::gauge::area_m2;
-use quantity::{Absolute, K_AT_0_C, M_PER_FT};
+use quantity::{Absolute, K_AT_0_C, M_PER_FT, Origin};
 use shop::{Place, Units};
 
 /// Branch wire that a breaker asks for, taken where the wire is blank: breaker A, gauge. The last row serves all above.
@@ -28,7 +28,7 @@ pub fn wire_for(code: Code, breaker_a: f64) -> f64 {
     }
 }
 
-fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [bool; 2]) {
+fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [Origin; 2]) {
     let altitude = reader.or("altitude", &place.altitude, 0.0);
     let warmth = reader.or("temperature", &place.temperature, K_AT_0_C + 20.0);
     let humidity = reader.or("humidity", &place.humidity, 0.5).value;
@@ -43,8 +43,13 @@ fn place_air(reader: &mut Reader, place: &Place) -> (Air, Option<f64>, [bool; 2]
         reader.refuse("temperature", error);
         RATING
     });
-    let given = [altitude.is_given() || stated.is_some(), warmth.is_given()];
-    (air, stated.is_none().then_some(altitude.value), given)
+    let of_pressure = if stated.is_some() {
+        Origin::Typed
+    } else {
+        altitude.origin
+    };
+    let origins = [of_pressure, warmth.origin];
+    (air, stated.is_none().then_some(altitude.value), origins)
 }
 
 /// Mains voltage of small machines where these units are used. Common practice, no source.
@@ -69,7 +74,7 @@ fn usual_breaker(wiring: &Wiring) -> f64 {
 
 pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let name = reader.words("name", &place.name);
-    let (air, altitude_m, air_given) = place_air(reader, place);
+    let (air, altitude_m, air_origins) = place_air(reader, place);
     let volts = reader.or("volts", &place.volts, mains(reader.units));
     let wiring = wiring(reader, place, volts.value);
     let usual_breaker = usual_breaker(&wiring);
@@ -101,7 +106,7 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         },
         air,
         altitude_m,
-        air_given,
+        air_origins,
         volts,
         wiring,
         breaker_a,

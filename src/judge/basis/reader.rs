@@ -120,6 +120,12 @@ impl Reader {
         self.noted(field.key, field.read(text, self.units))
     }
 
+    /// What a field says, with its origin.
+    pub fn given(&mut self, key: &str, text: &str) -> Option<Known> {
+        let origin = self.part.section().origin;
+        self.get(key, text).map(|value| Known { value, origin })
+    }
+
     /// What a field says, or what is usual.
     pub fn or(&mut self, key: &str, text: &str, usual: f64) -> Known {
         self.or_as(self.row(key), text, usual)

@@ -2,7 +2,7 @@
 
 use super::reader::Reader;
 use super::spray::{Spray, spray};
-use super::{Given, TaskBasis};
+use super::{TaskBasis, TaskOrigins};
 use quantity::field::{Field, STROKE, STROKE_TIME};
 use quantity::{FreeAir, Gauge, Known, S_PER_MIN};
 use shop::catalogue::typical;
@@ -42,7 +42,7 @@ fn task_flow(
     task: &Task,
     (field, on_s): (&Field, f64),
     spray: Option<&Spray>,
-) -> (FreeAir, [FreeAir; 2], bool) {
+) -> (Known<FreeAir>, [FreeAir; 2]) {
     let usual = usual_amounts(task, spray);
     let stroke = task.kind.by_stroke();
     let per = if stroke { on_s } else { 1.0 };
@@ -51,11 +51,11 @@ fn task_flow(
         Some(amount) => {
             let flow = FreeAir::m3_s(amount / per);
             let range = [0.9, 1.1].map(|share| FreeAir::m3_s(flow.as_m3_s() * share));
-            (flow, range, true)
+            (Known::typed(flow), range)
         }
         None => {
-            reader.take_as(field, usual[1]);
-            (flows[1], [flows[0], flows[2]], false)
+            let taken = reader.take_as(field, usual[1]);
+            (taken.map(|_| flows[1]), [flows[0], flows[2]])
         }
     }
 }
@@ -71,7 +71,7 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
     let spell = reader.or("spell", &task.spell, usual.spell_min[0] * S_PER_MIN);
     let pause = reader.or("pause", &task.pause, usual.spell_min[1] * S_PER_MIN);
     let spray = spray(reader, task);
-    let (flow, flow_range, flow_given) = task_flow(reader, task, (flow_row, on.value), spray.as_ref());
+    let (flow, flow_range) = task_flow(reader, task, (flow_row, on.value), spray.as_ref());
     let setting = reader.or("setting", &task.setting, usual.setting().as_pa());
     // A typed setting without a lowest keeps the typical share of it.
     let share = usual.lowest().as_pa() / usual.setting().as_pa();
@@ -93,7 +93,7 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
             name.into()
         },
         on: task.on,
-        flow,
+        flow: flow.value,
         flow_range,
         setting: Gauge::pa(setting.value),
         lowest: Gauge::pa(lowest.value),
@@ -106,12 +106,13 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
         people,
         unread_air: reader.unread_air(),
         together: task.together,
-        given: Given {
-            flow: flow_given,
-            trigger: on.is_given(),
-            spell: spell.is_given(),
-            pause: pause.is_given(),
-            lowest: lowest.is_given(),
+        origins: TaskOrigins {
+            flow: flow.origin,
+            trigger: on.origin,
+            spell: spell.origin,
+            pause: pause.origin,
+            setting: setting.origin,
+            lowest: lowest.origin,
         },
         source: usual.source,
         rest_most: rest_most(task, setting),

@@ -58,7 +58,7 @@ pub(super) fn own(case: &Case) -> Vec<Danger> {
         (Relief::At(relief), Stamp::At(stamp)) if above(relief, stamp) => {
             found.push(danger(Cause::ReliefOverStamp { relief, stamp }));
         }
-        (Relief::At(relief), _) if machine.switch_given[1] && above(cut_out, relief) => {
+        (Relief::At(relief), _) if machine.switch_origins[1].is_given() && above(cut_out, relief) => {
             found.push(ask(Cause::ReliefUnderSwitch { relief, cut_out }));
         }
         _ => {}
@@ -68,7 +68,7 @@ pub(super) fn own(case: &Case) -> Vec<Danger> {
 
 fn over_stamp(case: &Case, stamp: Gauge) -> Danger {
     let cut_out = case.candidate.cut_out;
-    if !case.candidate.switch_given[1] {
+    if !case.candidate.switch_origins[1].is_given() {
         return ask(Cause::SwitchUntold {
             tank: Tank::Own,
             stamp,
@@ -93,7 +93,7 @@ fn over_pump(case: &Case) -> Option<Danger> {
         None => other,
     };
     let cut_out = machine.cut_out;
-    (machine.switch_given[1] && above(cut_out, usual)).then(|| {
+    (machine.switch_origins[1].is_given() && above(cut_out, usual)).then(|| {
         ask(Cause::SwitchOverPump {
             cut_out,
             usual,
@@ -134,7 +134,7 @@ fn second_stamped(case: &Case, stamp: Gauge) -> Option<Danger> {
             stamp,
             wants,
         });
-        return Some(if case.candidate.switch_given[1] {
+        return Some(if case.candidate.switch_origins[1].is_given() {
             typed
         } else {
             taken

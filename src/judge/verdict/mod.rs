@@ -212,7 +212,7 @@ impl Judging {
     /// What the draws say so far.
     pub fn verdict(&self) -> Verdict {
         let basis = self.case.basis();
-        let weak_counts = self.candidate.switch_given[0];
+        let weak_counts = self.candidate.switch_origins[0].is_given();
         let rows = self.case.rows().zip(&self.fared);
         let is_done: Vec<Vec<bool>> = rows
             .clone()

@@ -68,7 +68,7 @@ impl Sizing {
         let draws = Draws::usual();
         (!rows.is_empty()).then(|| Self {
             tried: vec![vec![Vec::new(); draws.count()]; rows.len()],
-            weak_counts: candidate.switch_given[0],
+            weak_counts: candidate.switch_origins[0].is_given(),
             rows,
             case,
             unknowns,

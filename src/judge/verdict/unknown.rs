@@ -2,10 +2,10 @@
 
 use crate::assess::claim;
 use crate::assess::machine::Supply;
-use crate::basis::{Basis, CandidateBasis, Given, PlaceBasis, TaskBasis};
+use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis, TaskOrigins};
 use physics::air::standard_pressure;
 use physics::compressor::{Claim, Pump};
-use quantity::{FreeAir, Gauge, M3_PER_GALLON, PA_PER_PSI};
+use quantity::{FreeAir, Gauge, M3_PER_GALLON, Origin, PA_PER_PSI};
 use uom::si::mass_rate::kilogram_per_second;
 
 /// What a label's one flow may be worth: labels of small machines promise up to a fifth too much. Common practice,
@@ -218,7 +218,7 @@ fn tank(candidate: &CandidateBasis) -> (Grounds, Spread) {
 fn weather(place: &PlaceBasis) -> (bool, Spread) {
     let pressure = place.air.pressure().as_pa();
     let high = standard_pressure(FIELD_M).map_or(pressure, |high| high.as_pa());
-    if !place.air_given[0] {
+    if !place.air_origins[0].is_given() {
         (false, Spread::about(pressure, [high, pressure + WEATHER_PA]))
     } else {
         (true, Spread::either_way(pressure, WEATHER_PA))
@@ -264,9 +264,9 @@ fn one(which: Which, (grounds, spread): (Grounds, Spread)) -> Unknown {
     }
 }
 
-fn times(basis: &Basis, which: Which, given: impl Fn(&Given) -> bool) -> Unknown {
+fn times(basis: &Basis, which: Which, origin: impl Fn(&TaskOrigins) -> Origin) -> Unknown {
     let range = |task: &TaskBasis| {
-        let given = given(&task.given);
+        let given = origin(&task.origins).is_given();
         // A squeezer takes its stroke's volume however long the trigger is held.
         let spread = if which == Which::Trigger && task.kind.by_stroke() {
             Spread::even([1.0, 1.0])
@@ -280,7 +280,7 @@ fn times(basis: &Basis, which: Which, given: impl Fn(&Given) -> bool) -> Unknown
 
 fn tool(index: usize, task: &TaskBasis) -> Unknown {
     let range = task.flow_range.map(|end| end.as_m3_s() / task.flow.as_m3_s());
-    let grounds = if task.given.flow {
+    let grounds = if task.origins.flow.is_given() {
         Grounds::Given
     } else {
         Grounds::Typical
@@ -303,15 +303,15 @@ fn switch(candidate: &CandidateBasis, which: Which, given: bool, at: Gauge) -> U
 /// All unknowns of a candidate in a shop; `None` where nothing is known of its flow, or nothing that can be.
 pub fn unknowns(basis: &Basis, candidate: &CandidateBasis) -> Option<Vec<Unknown>> {
     let heat = |place: &PlaceBasis| {
-        let given = place.air_given[1];
+        let given = place.air_origins[1].is_given();
         let by = HEAT_K[usize::from(!given)];
         (given, Spread::either_way(place.air.kelvin(), by))
     };
     let lowest = |task: &TaskBasis| {
-        let given = task.given.lowest;
+        let given = task.origins.lowest.is_given();
         (given, Spread::either_way(0.0, LOWEST_PA[usize::from(!given)]))
     };
-    let [cut_in_given, cut_out_given] = candidate.switch_given;
+    let [cut_in_given, cut_out_given] = candidate.switch_origins.map(Origin::is_given);
     let mut unknowns = vec![
         one(Which::Flow, flow(candidate)?),
         one(Which::Tank, tank(candidate)),
@@ -320,9 +320,9 @@ pub fn unknowns(basis: &Basis, candidate: &CandidateBasis) -> Option<Vec<Unknown
         one(Which::Leak, leak(candidate, basis.places.first())),
         each(Which::Weather, &basis.places, weather, |_| true),
         each(Which::Heat, &basis.places, heat, |_| true),
-        times(basis, Which::Trigger, |given| given.trigger),
-        times(basis, Which::Spell, |given| given.spell),
-        times(basis, Which::Pause, |given| given.pause),
+        times(basis, Which::Trigger, |origins| origins.trigger),
+        times(basis, Which::Spell, |origins| origins.spell),
+        times(basis, Which::Pause, |origins| origins.pause),
         each(Which::Lowest, &basis.tasks, lowest, |task| task.on),
     ];
     let on = basis.tasks.iter().enumerate().filter(|(_, task)| task.on);
