@@ -287,7 +287,7 @@ impl TaskContext<'_> {
         let flow = FreeAir::m3_s(self.facts.work.flow_kg_s / REFERENCE_DENSITY);
         let mut put_in = PutIn::new(self.words);
         put_in
-            .pressure("p, at the running tool", self.task().setting.as_pa())
+            .pressure("p, at the running tool", self.gauge(losses.tool().as_pa()))
             .pressure(
                 "l, lost in hoses and couplers",
                 losses.after(Part::Regulator).as_pa() - losses.tool().as_pa(),
@@ -336,13 +336,14 @@ impl TaskContext<'_> {
                 self.long_run(),
             ));
         }
-        if let Some(setting) = facts.work.regulator {
+        if let Some((setting, losses)) = facts.work.regulator.zip(facts.work.losses) {
+            let running = losses.tool().above(self.place.air.pressure());
             figures.push(sums::figure(
                 "set the regulator to",
                 format!(
                     "{} for {} at the running tool",
                     words.pressure(setting),
-                    words.pressure(self.task().setting)
+                    words.pressure(running)
                 ),
                 self.regulator(),
             ));

@@ -10,6 +10,7 @@
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What could hurt somebody? | [`danger`] |
 //! | Does the outlet run it, safely, and what mends that? | [`power`] |
+//! | Which link of the air line is the weakest? | [`line`] |
 //! | How good is that, and which of two grades is worse? | [`grade`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
@@ -20,6 +21,7 @@ pub mod basis;
 pub mod danger;
 pub mod draws;
 pub mod grade;
+pub mod line;
 pub mod map;
 #[allow(clippy::disallowed_methods)]
 pub mod power;

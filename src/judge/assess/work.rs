@@ -3,6 +3,7 @@
 use uom::si::f64::{Ratio, ThermodynamicTemperature};
 use uom::si::length::meter;
 use uom::si::mass_rate::kilogram_per_second;
+use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -12,23 +13,27 @@ use physics::air::RATING;
 use physics::line::{
     Leg, Line, LineError, Losses, Part, Restriction, draw, regulator_setting_for, smallest_bore,
 };
-use physics::run::{Curve, Work};
+use physics::run::{Curve, Rhythm, Work};
 use quantity::{Absolute, Gauge};
 use shop::catalogue::typical;
 
 /// Tank pressures at which the line is solved below the point where it gives the tool its setting.
 const LINE_POINTS: usize = 6;
 
+/// A line that slows a tool more than this many times is judged by its pressure, not by its pulls.
+const SLOWEST: f64 = 3.0;
+
 /// A task's work at a place, and what its line needs.
 #[derive(Clone, Debug)]
 pub struct TaskWork {
     /// As the tank sees it.
     pub work: Work,
-    /// Regulator setting that gives the tool its pressure while running; `None` where the line cannot.
+    /// What the regulator is set to with the tool at rest: what gives the running tool its setting, but never more than the
+    /// tool's maker allows. `None` where the line passes too little.
     pub regulator: Option<Gauge>,
-    /// Lowest tank pressure that still gives the tool its setting.
+    /// Lowest tank pressure at which the regulator holds that.
     pub full: Option<Absolute>,
-    /// Pressures from tank to tool while the tool gets its setting, or the most that the line passes.
+    /// Pressures from tank to running tool with the regulator so set, or the most that the line passes.
     pub losses: Option<Losses>,
     /// The flow at which those are, all people together, kg/s.
     pub flow_kg_s: f64,
@@ -36,8 +41,20 @@ pub struct TaskWork {
     pub choked: Option<Part>,
     /// Mass flow on the trigger at the setting, all people together, kg/s.
     pub asked_kg_s: f64,
+    /// How many times longer a pull takes that lasts until its air is through, since the regulator is held back.
+    pub slower: f64,
     /// Absolute pressure at the running tool and the tank's that gives it, Pa, rising.
     pub tools: Vec<(f64, f64)>,
+}
+
+/// A rhythm whose pulls take so many times longer; a spell keeps its number of pulls.
+pub fn slowed(rhythm: Rhythm, slower: f64) -> Rhythm {
+    let on_s = slower * rhythm.on_s;
+    Rhythm {
+        on_s,
+        spell_s: rhythm.spell_s * (on_s + rhythm.off_s) / (rhythm.on_s + rhythm.off_s),
+        ..rhythm
+    }
 }
 
 impl TaskWork {
@@ -147,10 +164,86 @@ pub fn beside_kg_s(tasks: &[TaskBasis], index: usize, place: &PlaceBasis) -> f64
         .sum()
 }
 
+/// A line with its regulator set.
+struct Regulated {
+    setting: Gauge,
+    full: Absolute,
+    losses: Losses,
+    flow_kg_s: f64,
+    choked: Option<Part>,
+    /// The tool's maker allows no more: the running tool gets less than its setting.
+    held_back: bool,
+}
+
+/// Sets the regulator: to what gives the running tool its setting, or, where that is more than its maker allows with the tool
+/// at rest, to what he allows; `None` where neither is to be had.
+fn regulated(
+    task: &TaskBasis,
+    line: &Line,
+    tool: Restriction,
+    place: &PlaceBasis,
+    top_pa: f64,
+) -> Result<Option<Regulated>, LineError> {
+    let ambient = place.air.pressure();
+    let air = ThermodynamicTemperature::new::<kelvin>(place.air.kelvin());
+    let needs = regulator_setting_for(line, tool, task.setting, ambient, air)?;
+    let allowed = |setting: Gauge| task.rest_most.is_none_or(|most| setting <= most);
+    if let Some(needs) = needs.filter(|needs| allowed(needs.setting)) {
+        let asked = tool.mass(task.setting.at(ambient), ambient, air)?;
+        return Ok(Some(Regulated {
+            setting: needs.setting,
+            full: needs.lowest_tank,
+            losses: needs.losses,
+            flow_kg_s: line.total(asked.get::<kilogram_per_second>()),
+            choked: None,
+            held_back: false,
+        }));
+    }
+    let held = task
+        .rest_most
+        .map(|most| held_back(line, tool, most, place, top_pa));
+    held.transpose()
+}
+
+/// The line with its regulator at the most that the tool's maker allows.
+fn held_back(
+    line: &Line,
+    tool: Restriction,
+    setting: Gauge,
+    place: &PlaceBasis,
+    top_pa: f64,
+) -> Result<Regulated, LineError> {
+    let mut line = *line;
+    line.regulator.setting = setting;
+    let held = solve(&line, tool, top_pa, place)?;
+    let behind_pa = held.losses.after(Part::Regulator).as_pa();
+    let full_pa = behind_pa + line.regulator.minimum_drop.get::<pascal>();
+    // The same again from the lowest tank that does, so that the pressures begin there.
+    let lowest = solve(&line, tool, full_pa, place)?;
+    Ok(Regulated {
+        setting,
+        full: Absolute::pa(full_pa),
+        losses: lowest.losses,
+        flow_kg_s: held.mass_kg_s,
+        choked: held.choked,
+        held_back: true,
+    })
+}
+
+/// Tank pressures at which the line is solved, up to the one at which the regulator begins to hold.
+fn tank_points(ambient_pa: f64, full_pa: Option<f64>, top_pa: f64) -> impl Iterator<Item = f64> {
+    let last_pa = full_pa
+        .unwrap_or(top_pa)
+        .max(ambient_pa * 1.2)
+        .min(top_pa.max(ambient_pa * 1.3));
+    let first_pa = ambient_pa * 1.1;
+    (0..=LINE_POINTS).map(move |point| first_pa + (last_pa - first_pa) * point as f64 / LINE_POINTS as f64)
+}
+
 /// The tank's view of a task: what it draws at each tank pressure, and down to which pressure that is enough.
 ///
-/// The builder sets the regulator so that the running tool gets its setting. Below the tank pressure that can
-/// supply it the regulator stands open and the tool gets what the line leaves.
+/// The builder sets the regulator so that the running tool gets its setting, but no higher than the tool's maker allows at
+/// rest. Below the tank pressure that can supply it the regulator stands open and the tool gets what the line leaves.
 ///
 /// # Errors
 /// [`LineError`] where the line's figures are out of range.
@@ -165,59 +258,47 @@ pub fn task_work(
     let mut line = line(basis, task.people);
     let tool = tool(task)?;
     let asked = tool.mass(task.setting.at(ambient), ambient, air)?;
-    let needs = regulator_setting_for(&line, tool, task.setting, ambient, air)?;
-    let full_pa = needs.as_ref().map(|needs| needs.lowest_tank.as_pa());
-    // Wide open: the regulator passes what the tank has.
-    line.regulator.setting = Gauge::pa(top_pa * 1.05);
-    let last_pa = full_pa
-        .unwrap_or(top_pa)
-        .max(ambient.as_pa() * 1.2)
-        .min(top_pa.max(ambient.as_pa() * 1.3));
-    let first_pa = ambient.as_pa() * 1.1;
-    let mut solved = Vec::with_capacity(LINE_POINTS + 1);
-    for point in 0..=LINE_POINTS {
-        let share = point as f64 / LINE_POINTS as f64;
-        solved.push(solve(
-            &line,
-            tool,
-            first_pa + (last_pa - first_pa) * share,
-            place,
-        )?);
-    }
-    let flows: Vec<(f64, f64)> = solved
-        .iter()
-        .map(|point| (point.tank_pa, point.mass_kg_s))
-        .collect();
-    let tools: Vec<(f64, f64)> = solved
-        .iter()
-        .map(|point| (point.tool_pa, point.tank_pa))
-        .collect();
-    let lowest_pa = task.lowest.at(ambient).as_pa();
+    let set = regulated(task, &line, tool, place, top_pa)?;
+    let full_pa = set.as_ref().map(|set| set.full.as_pa());
+    // Wide open, the regulator passes what the tank has; held back, it never passes more than it is set to.
+    let held = set.as_ref().filter(|set| set.held_back);
+    line.regulator.setting = held.map_or(Gauge::pa(top_pa * 1.05), |set| set.setting);
+    let solved: Vec<Solved> = tank_points(ambient.as_pa(), full_pa, top_pa)
+        .map(|tank_pa| solve(&line, tool, tank_pa, place))
+        .collect::<Result<_, _>>()?;
+    let points = |of: fn(&Solved) -> (f64, f64)| solved.iter().map(of).collect::<Vec<_>>();
+    let flows = points(|point| (point.tank_pa, point.mass_kg_s));
+    let tools = points(|point| (point.tool_pa, point.tank_pa));
+    let enough_pa = enough(&tools, task.lowest.at(ambient).as_pa());
     let top = solved.last();
-    let enough_pa = enough(&tools, lowest_pa);
+    let asked_kg_s = line.total(asked.get::<kilogram_per_second>());
+    let by_air = typical(task.kind).by_air;
+    // A hole takes so much air: with less flow it takes longer.
+    let slower = held
+        .filter(|_| by_air)
+        .map_or(1.0, |held| asked_kg_s / held.flow_kg_s.max(1e-9));
+    let slower = slower.clamp(1.0, SLOWEST);
     Ok(TaskWork {
         work: Work {
             draw: Curve::of(ambient.as_pa() * 0.5, top_pa * 1.02, |pressure| {
                 between(&flows, pressure)
             }),
             enough_pa,
-            rhythm: task.rhythm,
-            by_air: typical(task.kind).by_air,
+            rhythm: slowed(task.rhythm, slower),
+            by_air,
             beside_kg_s: 0.0,
         },
-        regulator: needs.as_ref().map(|needs| needs.setting),
-        full: needs.as_ref().map(|needs| needs.lowest_tank),
-        choked: if needs.is_some() {
-            None
-        } else {
-            top.and_then(|top| top.choked)
-        },
-        flow_kg_s: match (&needs, top) {
-            (None, Some(top)) => top.mass_kg_s,
-            _ => line.total(asked.get::<kilogram_per_second>()),
-        },
-        losses: needs.map(|needs| needs.losses).or(top.map(|top| top.losses)),
-        asked_kg_s: asked.get::<kilogram_per_second>() * task.people,
+        regulator: set.as_ref().map(|set| set.setting),
+        full: set.as_ref().map(|set| set.full),
+        choked: set
+            .as_ref()
+            .map_or(top.and_then(|top| top.choked), |set| set.choked),
+        flow_kg_s: set
+            .as_ref()
+            .map_or(top.map_or(0.0, |top| top.mass_kg_s), |set| set.flow_kg_s),
+        losses: set.map(|set| set.losses).or(top.map(|top| top.losses)),
+        asked_kg_s,
+        slower,
         tools,
     })
 }

@@ -4,9 +4,9 @@ use super::reader::Reader;
 use super::spray::{Spray, spray};
 use super::{TaskBasis, TaskOrigins};
 use quantity::field::{Field, STROKE, STROKE_TIME};
-use quantity::{FreeAir, Gauge, Known, S_PER_MIN};
+use quantity::{FreeAir, Gauge, Known, PA_PER_PSI, S_PER_MIN};
 use shop::catalogue::typical;
-use shop::guns::sprays;
+use shop::guns::{FADE_PSI, sprays};
 use shop::{Task, TaskKind};
 
 /// The rows for what a tool takes and for how long: where it works by the stroke, they are its stroke's.
@@ -27,6 +27,16 @@ fn rest_most(task: &Task, setting: Known) -> Option<Gauge> {
     let typed = setting.is_given() && setting.value > usual.as_pa();
     let most = if typed { Gauge::pa(setting.value) } else { usual };
     (!sprays(task.kind)).then_some(most)
+}
+
+/// Where no lowest pressure is typed: a gun may fade by [`FADE_PSI`] in a coat; any other tool keeps the typical share of
+/// its setting.
+fn usual_lowest(task: &Task, setting_pa: f64) -> f64 {
+    let usual = typical(task.kind);
+    if sprays(task.kind) {
+        return (setting_pa - FADE_PSI * PA_PER_PSI).max(0.5 * setting_pa);
+    }
+    setting_pa * usual.lowest().as_pa() / usual.setting().as_pa()
 }
 
 /// What the trade knows of the task, a gun's flow where one sprays.
@@ -73,15 +83,14 @@ pub(super) fn task_basis(reader: &mut Reader, index: usize, task: &Task) -> Task
     let spray = spray(reader, task);
     let (flow, flow_range) = task_flow(reader, task, (flow_row, on.value), spray.as_ref());
     let setting = reader.or("setting", &task.setting, usual.setting().as_pa());
-    // A typed setting without a lowest keeps the typical share of it.
-    let share = usual.lowest().as_pa() / usual.setting().as_pa();
-    let mut lowest = reader.or("lowest", &task.lowest, setting.value * share);
+    let usual_lowest = usual_lowest(task, setting.value);
+    let mut lowest = reader.or("lowest", &task.lowest, usual_lowest);
     if lowest.value > setting.value {
         reader.refuse(
             "lowest",
             "the lowest useful pressure is above the setting: it must be the lower of the two",
         );
-        lowest = reader.take("lowest", setting.value * share);
+        lowest = reader.take("lowest", usual_lowest);
     }
     let people = reader.or("people", &task.people, 1.0).value;
     TaskBasis {

@@ -2,7 +2,7 @@
 
 use super::unknown::{HANDS, Spread, Unknown, Which};
 use crate::assess::machine::{Supply, machine, store_m3};
-use crate::assess::work::{TaskWork, beside_kg_s, task_work};
+use crate::assess::work::{TaskWork, beside_kg_s, slowed, task_work};
 use crate::basis::{Basis, CandidateBasis, TaskBasis};
 use crate::draws::Draws;
 use physics::air::Air;
@@ -297,7 +297,10 @@ impl Case {
         Some(Work {
             draw: below.work.draw.towards(&above.work.draw, share, cooler),
             enough_pa,
-            rhythm: draw.rhythm(row.task, task.rhythm),
+            rhythm: slowed(
+                draw.rhythm(row.task, task.rhythm),
+                straight(below.slower, above.slower),
+            ),
             beside_kg_s: self.beside(row, draw),
             ..below.work
         })

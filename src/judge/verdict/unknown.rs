@@ -41,6 +41,8 @@ pub const TIME_GIVEN: [f64; 2] = [0.85, 1.2];
 pub const TIME_TAKEN: [f64; 2] = [0.7, 1.4];
 /// Either way of the lowest useful pressure that was typed, and of a typical one. Common practice, no source.
 pub const LOWEST_PA: [f64; 2] = [3.0 * PA_PER_PSI, 5.0 * PA_PER_PSI];
+/// Either way of what a painter lets the gun's pressure sink while it sprays: some say 2 psi. Common practice, no source.
+pub const FADE_PA: f64 = PA_PER_PSI;
 
 /// An unknown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -309,7 +311,11 @@ pub fn unknowns(basis: &Basis, candidate: &CandidateBasis) -> Option<Vec<Unknown
     };
     let lowest = |task: &TaskBasis| {
         let given = task.origins.lowest.is_given();
-        (given, Spread::either_way(0.0, LOWEST_PA[usize::from(!given)]))
+        let by = match task.spray {
+            Some(_) if !given => FADE_PA,
+            _ => LOWEST_PA[usize::from(!given)],
+        };
+        (given, Spread::either_way(0.0, by))
     };
     let [cut_in_given, cut_out_given] = candidate.switch_origins.map(Origin::is_given);
     let mut unknowns = vec![

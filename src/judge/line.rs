@@ -1,0 +1,164 @@
+//! The air line: which link is the weakest, and how many regulators the work wants.
+
+use physics::line::{Leg, Part};
+use quantity::{Gauge, PA_PER_PSI};
+
+use crate::assess::work::{TaskWork, task_work};
+use crate::basis::{Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+
+/// What ends a task's air first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Weakest {
+    /// A hose: it leaves the tool weak before the switch even starts the motor.
+    Hose(Thin),
+    /// The tool asks for more pressure than the switch keeps in the tank, whatever the hose.
+    ToolPressure {
+        /// What the tank needs through the present line; `None` where no pressure is enough.
+        needs: Option<Gauge>,
+        /// Where the switch starts the motor.
+        cut_in: Gauge,
+    },
+    /// Neither: flow and tank decide.
+    Machine,
+}
+
+/// A hose that is too thin.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thin {
+    /// Which.
+    pub leg: Leg,
+    /// Its bore and length, m.
+    pub bore_m: f64,
+    /// Its length, m.
+    pub length_m: f64,
+    /// What it loses while the tool runs, Pa.
+    pub lost_pa: f64,
+    /// The bore on the rack that does, m.
+    pub wants_m: f64,
+    /// What that one would lose, Pa.
+    pub then_lost_pa: f64,
+}
+
+/// Inch, m.
+const INCH: f64 = 0.0254;
+/// Hoses for air tools on the rack, m: 3/8 and 1/2 in. 1/4 in is for a short whip. Common practice, no source.
+const RACK_M: [f64; 2] = [0.375 * INCH, 0.5 * INCH];
+
+/// The line with one hose of another bore.
+fn with(line: &LineBasis, leg: Leg, bore_m: f64) -> LineBasis {
+    let mut changed = *line;
+    match leg {
+        Leg::Trunk => changed.trunk.0 = bore_m,
+        Leg::Whip => changed.whip.0 = bore_m,
+    }
+    changed
+}
+
+/// Bore and length of a hose.
+fn hose(line: &LineBasis, leg: Leg) -> (f64, f64) {
+    match leg {
+        Leg::Trunk => line.trunk,
+        Leg::Whip => line.whip,
+    }
+}
+
+struct Bench<'a> {
+    task: &'a TaskBasis,
+    place: &'a PlaceBasis,
+    candidate: &'a CandidateBasis,
+}
+
+impl Bench<'_> {
+    fn work(&self, line: &LineBasis) -> Option<TaskWork> {
+        let top_pa = self.candidate.cut_out.at(self.place.air.pressure()).as_pa();
+        task_work(self.task, line, self.place, top_pa).ok()
+    }
+
+    /// The tool goes weak before the switch starts the motor.
+    fn starves(&self, work: &TaskWork) -> bool {
+        work.work.enough_pa > self.candidate.cut_in.at(self.place.air.pressure()).as_pa()
+    }
+
+    fn thin(&self, line: &LineBasis, work: &TaskWork, leg: Leg) -> Option<Thin> {
+        let (bore_m, length_m) = hose(line, leg);
+        let larger = RACK_M.into_iter().filter(|rack| *rack > 1.02 * bore_m);
+        let tried = larger.filter_map(|wants_m| Some((wants_m, self.work(&with(line, leg, wants_m))?)));
+        let (wants_m, then) = tried.into_iter().find(|(_, then)| !self.starves(then))?;
+        Some(Thin {
+            leg,
+            bore_m,
+            length_m,
+            lost_pa: lost_pa(work, leg)?,
+            wants_m,
+            then_lost_pa: lost_pa(&then, leg)?,
+        })
+    }
+}
+
+/// What a hose loses while the tool runs, Pa.
+fn lost_pa(work: &TaskWork, leg: Leg) -> Option<f64> {
+    let losses = work.losses?;
+    let (before, behind) = match leg {
+        Leg::Trunk => (Part::Regulator, Part::Trunk),
+        Leg::Whip => (Part::Manifold, Part::Whip),
+    };
+    Some(losses.after(before).as_pa() - losses.after(behind).as_pa())
+}
+
+/// The weakest link of a task at a place (indices into the basis); `None` where the line cannot be solved.
+///
+/// A hose is named where the tool goes weak through it before the switch starts the motor, and through one from the rack it
+/// would not: then more flow or more tank would be money thrown away.
+///
+/// ```
+/// # use judge::basis::Basis; use judge::line::{Weakest, weakest}; use shop::Shop;
+/// let mut shop = Shop::fresh();
+/// shop.line.trunk_bore = "1/4 in".into();
+/// shop.line.trunk_length = "100 ft".into();
+/// let basis = Basis::of(&shop);
+/// let found = weakest(&basis, &basis.candidates[0], 0, 0).ok_or("no line")?;
+/// assert!(matches!(found, Weakest::Hose(_)));
+/// # Ok::<(), &str>(())
+/// ```
+pub fn weakest(basis: &Basis, candidate: &CandidateBasis, place: usize, task: usize) -> Option<Weakest> {
+    let bench = Bench {
+        task: basis.tasks.get(task)?,
+        place: basis.places.get(place)?,
+        candidate,
+    };
+    let line = &basis.line;
+    let work = bench.work(line)?;
+    if !bench.starves(&work) {
+        return Some(Weakest::Machine);
+    }
+    let thin = bench
+        .thin(line, &work, Leg::Trunk)
+        .or_else(|| bench.thin(line, &work, Leg::Whip));
+    Some(thin.map_or_else(
+        || {
+            let needs_pa = work.work.enough_pa;
+            let outside = bench.place.air.pressure().as_pa();
+            Weakest::ToolPressure {
+                needs: needs_pa.is_finite().then(|| Gauge::pa(needs_pa - outside)),
+                cut_in: candidate.cut_in,
+            }
+        },
+        Weakest::Hose,
+    ))
+}
+
+/// Settings that far apart want a regulator each, Pa: 20 psi. Judgement.
+const APART_PA: f64 = 20.0 * PA_PER_PSI;
+
+/// Highest and lowest setting of the hand tools of a shop, where they are too far apart for one regulator: a drill's 90 and a
+/// rivet gun's 40 psi.
+pub fn two_settings(basis: &Basis) -> Option<[Gauge; 2]> {
+    let tools = basis
+        .tasks
+        .iter()
+        .filter(|task| task.on && task.rest_most.is_some());
+    let settings: Vec<f64> = tools.map(|task| task.setting.as_pa()).collect();
+    let highest = settings.iter().copied().reduce(f64::max)?;
+    let lowest = settings.iter().copied().reduce(f64::min)?;
+    (highest - lowest > APART_PA).then_some([highest, lowest].map(Gauge::pa))
+}
