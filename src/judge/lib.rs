@@ -11,6 +11,8 @@
 //! | What could hurt somebody? | [`danger`] |
 //! | Does the outlet run it, safely, and what mends that? | [`power`] |
 //! | Which link of the air line is the weakest? | [`line`] |
+//! | Does a spray gun hold its pressure through a coat? | [`paint`] |
+//! | What do a box and the cold do to a machine? | [`boxed`], [`cold`] |
 //! | How good is that, and which of two grades is worse? | [`grade`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
@@ -18,11 +20,14 @@
 
 pub mod assess;
 pub mod basis;
+pub mod boxed;
+pub mod cold;
 pub mod danger;
 pub mod draws;
 pub mod grade;
 pub mod line;
 pub mod map;
+pub mod paint;
 #[allow(clippy::disallowed_methods)]
 pub mod power;
 pub mod verdict;

@@ -1,0 +1,94 @@
+//! Paint, judged by itself: a gun within 3 psi while it sprays, and no stop inside a coat.
+
+use physics::run::{Fineness, Hands, Worker, longest_trigger_s, run};
+use quantity::{FreeAir, Gauge};
+use shop::TaskKind;
+use uom::si::f64::MassRate;
+use uom::si::mass_rate::kilogram_per_second;
+
+use crate::assess::{Facts, TaskFacts};
+use crate::basis::spray::Spray;
+use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use crate::grade::Grade;
+
+/// A spraying task on a machine at a place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Coat {
+    /// Index of the task into the basis.
+    pub task: usize,
+    /// Index of the place.
+    pub place: usize,
+    /// Gun and paint.
+    pub spray: Spray,
+    /// A color coat wants dry air all through; parts are primed with less.
+    pub color: bool,
+    /// Pressure at the gun while it sprays, and how low it may sink.
+    pub pressures: [Gauge; 2],
+    /// What the gun takes while it sprays.
+    pub takes: FreeAir,
+    /// [`Grade::Good`], or [`Grade::Small`] where the gun fades or the painter must stop inside a coat.
+    pub grade: Grade,
+    /// Seconds on the trigger from a full tank until the gun fades; `None` is for good.
+    pub fades_after_s: Option<f64>,
+    /// Share of time that the motor runs while a coat goes on.
+    pub running: f64,
+}
+
+/// A motor that runs more than this in a coat runs nearly nonstop: the tank gets hot, and its air wet. Judgement.
+pub const NONSTOP: f64 = 0.7;
+
+impl Coat {
+    /// The motor hardly rests.
+    pub fn nonstop(&self) -> bool {
+        self.running > NONSTOP
+    }
+}
+
+/// Waiting or weakness that is more than rounding, as a share of time.
+const SEEN: f64 = 3e-4;
+
+/// Every coat of a candidate in a shop; none where nothing is sprayed or its flow is unknown.
+pub fn coats(basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Coat> {
+    let mut coats = Vec::new();
+    for (place, (at, found)) in basis.places.iter().zip(&facts.places).enumerate() {
+        for row in &found.tasks {
+            let task = basis.tasks.get(row.task);
+            let machine = found.machine.as_ref();
+            let coat = task
+                .zip(machine)
+                .and_then(|(task, machine)| coat(candidate, at, task, row, machine));
+            coats.extend(coat.map(|coat| Coat { place, ..coat }));
+        }
+    }
+    coats
+}
+
+fn coat(
+    candidate: &CandidateBasis,
+    place: &PlaceBasis,
+    task: &TaskBasis,
+    row: &TaskFacts,
+    machine: &physics::run::Machine,
+) -> Option<Coat> {
+    let spray = task.spray?;
+    let work = &row.work.work;
+    let reached = work.enough_pa < candidate.cut_out.at(place.air.pressure()).as_pa();
+    let found = run(machine, work, Worker::Spares, Hands::typical(), Fineness::Coarse);
+    let holds = reached && !found.hopeless && found.waiting < SEEN && found.weak < SEEN;
+    let mass = MassRate::new::<kilogram_per_second>(row.work.asked_kg_s);
+    Some(Coat {
+        task: row.task,
+        place: 0,
+        spray,
+        color: task.kind == TaskKind::PaintGun,
+        pressures: [task.setting, task.lowest],
+        takes: FreeAir::of_mass(mass, physics::air::RATING.density()),
+        grade: if holds { Grade::Good } else { Grade::Small },
+        fades_after_s: if reached {
+            longest_trigger_s(machine, work)
+        } else {
+            Some(0.0)
+        },
+        running: found.running,
+    })
+}
