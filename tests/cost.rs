@@ -6,7 +6,7 @@ use bellows::physics::cost::{
 use bellows::quantity::FreeAir;
 use proptest::prelude::*;
 
-const EXTRAS: [Extra; 9] = [
+const EXTRAS: [Extra; 10] = [
     Extra::TrunkHose,
     Extra::Whip,
     Extra::Coupler,
@@ -15,7 +15,8 @@ const EXTRAS: [Extra; 9] = [
     Extra::Cord12,
     Extra::Cord10,
     Extra::Receiver10L,
-    Extra::Dryer,
+    Extra::Trap,
+    Extra::PaintAir,
 ];
 
 #[test]

@@ -6,11 +6,11 @@ use super::words::{Words, listed};
 use crate::report::{Figure, Finding, Grade, Section, Sum};
 use judge::basis::{Basis, CandidateBasis};
 use physics::carry::{
-    Carry, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, USUAL_RAMP_M, carry, one_person_kg,
-    shortest_ramp_m, two_people_kg,
+    Carry, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, STEEPEST_DEGREES, USUAL_RAMP_M, carry,
+    one_person_kg, shortest_ramp_m, two_people_kg,
 };
 use quantity::range::OutOfRange;
-use quantity::{Kind, number};
+use quantity::{Kind, M3_PER_GALLON, number};
 use shop::Units;
 
 /// Masses that one person and two put into a pickup now and then, kg: a hand-carry machine of about 50 lb, a 20 gal
@@ -53,6 +53,15 @@ struct Case {
     way: Carry,
     /// Shortest ramps for one person pushing and for two, m.
     ramps: [Option<f64>; 2],
+    /// A stationary upright: neither lifted nor pushed up a ramp.
+    upright: bool,
+}
+
+/// An upright that stands where it was set up: 55 gal and more, or 200 lb and more. Common practice, no source.
+fn upright(candidate: &CandidateBasis, mass_kg: f64) -> bool {
+    const LARGE_M3: f64 = 55.0 * M3_PER_GALLON;
+    const HEAVY_KG: f64 = 200.0 * LB;
+    mass_kg >= HEAVY_KG || (candidate.tank_m3.is_given() && candidate.tank_m3.value >= LARGE_M3)
 }
 
 impl Case {
@@ -64,9 +73,16 @@ impl Case {
             own_limit_kg: basis.limits.lift_kg,
         };
         let lift = Lift::onto(load.tailgate_m);
+        let upright = upright(candidate, mass_kg);
+        let way = carry(load)?;
         Ok(Self {
             load,
-            way: carry(load)?,
+            way: if upright && way == Carry::Ramp {
+                Carry::Stays
+            } else {
+                way
+            },
+            upright,
             strict: [one_person_kg(lift)?, two_people_kg(lift)?],
             ramps: [
                 shortest_ramp_m(mass_kg, load.tailgate_m)?,
@@ -99,14 +115,10 @@ impl Case {
 
     fn verdict(&self) -> &'static str {
         match (self.by_practice(), self.way) {
-            (Some(Carry::Alone), _) => "one person puts it into a pickup, as is common practice",
-            (Some(_), _) => "two people can put it into a pickup, as is common practice",
-            (None, Carry::Alone) => "one person lifts it in",
-            (None, Carry::Two) => "two people lift it in",
+            (Some(Carry::Alone), _) | (None, Carry::Alone) => "one person can load it",
+            (Some(_), _) | (None, Carry::Two) => "two people can load it",
             (None, Carry::Ramp) => "it rolls up a ramp",
-            (None, Carry::Stays) => {
-                "no lift for two: a long ramp, a hoist or a liftgate, or it stays where it is"
-            }
+            (None, Carry::Stays) => "use a liftgate or a hoist, or it stays where it is",
         }
     }
 
@@ -119,7 +131,7 @@ impl Case {
                 mass(2.0 * physics::carry::TEAM_SHARE * limit)
             ),
             None => format!(
-                "now and then one person puts about {} into a pickup and two about {}, which is practice; NIOSH, strict, advises no more than {} for one and {} for two onto that tailgate, a limit for repeated lifts by most people",
+                "now and then one person loads about {} and two about {}; NIOSH, strict, advises no more than {} for one and {} for two onto that tailgate, a limit for repeated lifts by most people",
                 mass(PRACTICE_KG[0]),
                 mass(PRACTICE_KG[1]),
                 mass(self.strict[0]),
@@ -139,7 +151,23 @@ impl Case {
                 self.verdict(),
                 self.limits(words)
             ),
-            &format!("{LIFTING}; what two put into a pickup: common practice, no source"),
+            &format!("{LIFTING}; what two can load: rule of thumb"),
+        )
+    }
+
+    /// How a stationary upright is moved and set up.
+    fn stands(&self, words: Words) -> Finding {
+        let clear = match words.units {
+            Units::Us => "18 in",
+            Units::Metric => "45 cm",
+        };
+        finding(
+            "stands",
+            Grade::Note,
+            format!(
+                "It is top-heavy: a liftgate or a hoist, two people and an appliance dolly, never pushed up a ramp by hand. Unplug it, bleed the tank, drain the oil if it must lie down, and strap it upright. Where it stands, bolt it down on rubber pads with {clear} clear all around."
+            ),
+            "makers’ instructions for stationary machines; rule of thumb",
         )
     }
 
@@ -153,22 +181,23 @@ impl Case {
         let text = match self.ramps {
             [Some(one), _] if one <= USUAL_RAMP_M => {
                 format!(
-                    "{rolls} one person pushes it up a ramp of {} or longer.",
+                    "{rolls} one person pushes it up a ramp of {} or longer, a second one steadies it.",
                     length(one)
                 )
             }
-            [Some(one), Some(two)] => format!(
-                "{rolls} one person pushes it up a ramp of {}, two up one of {}; ramps at hand are mostly no longer than {}.",
-                length(one),
-                length(two),
-                length(USUAL_RAMP_M)
-            ),
+            [_, Some(two)] if two <= USUAL_RAMP_M => {
+                format!(
+                    "{rolls} two people push it up a ramp of {} or longer.",
+                    length(two)
+                )
+            }
             _ => format!(
-                "{rolls} it is too heavy for one person to push up any ramp: use a winch or a liftgate."
+                "{rolls} it is too heavy to push up a ramp of usual length: use a winch or a liftgate."
             ),
         };
         let basis = format!(
-            "inclined plane, a push of {} N as most adults manage for a few metres (Snook and Ciriello, 1991), rolling resistance typical",
+            "no steeper than {} degrees; inclined plane, a push of {} N as most adults manage for a few steps (Snook and Ciriello, 1991)",
+            number(STEEPEST_DEGREES, 0),
             number(PUSH_N, 0)
         );
         finding("ramp", Grade::Note, text, &basis)
@@ -271,7 +300,7 @@ fn unstated(words: Words) -> Finding {
             "The weight is not stated: look for it on the sheet or the carton, whose shipping weight is a little more. Above about {} it is no lift for two.",
             whole(words, PRACTICE_KG[1])
         ),
-        "what two put into a pickup: common practice, no source",
+        "what two can load: rule of thumb",
     )
 }
 
@@ -315,7 +344,11 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
     let sentence = match &case {
         Some(Ok(case)) => {
             findings.push(case.lift(words));
-            findings.push(case.ramp(words));
+            findings.push(if case.upright {
+                case.stands(words)
+            } else {
+                case.ramp(words)
+            });
             format!("{}: {}.", words.of(Kind::Mass, case.load.mass_kg), case.verdict())
         }
         // A mass that the field takes is never out of range: it is the tailgate.
@@ -346,10 +379,11 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
         figures: case.map_or_else(Vec::new, |case| case.figures(words)),
         cautions: vec![
             format!(
-                "Empty the tank and unplug before lifting; lift square, close and from the legs, and stop at pain. Nobody is advised to lift more than {} alone even at the best place.",
+                "Bleed the tank and unplug before lifting; lift square, close and from the legs, and stop at pain. Nobody is advised to lift more than {} alone even at the best place.",
                 whole(words, LOAD_CONSTANT_KG)
             ),
-            "Nobody stands below a load on a ramp; strap it upright for the drive.".into(),
+            "No ramp steeper than 20 degrees, nobody below a load on it; strap it upright for the drive."
+                .into(),
         ],
         ..Section::default()
     }

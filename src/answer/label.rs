@@ -215,6 +215,7 @@ pub fn section(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Secti
         plug(words, candidate),
         guess(words, facts),
         missing(words, candidate, facts),
+        super::pump::kind(words, candidate),
         leak,
     ]
     .into_iter()

@@ -5,22 +5,26 @@
 //! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
 
 mod auxiliary;
+pub mod boxed;
 mod carry;
 mod chart;
+pub mod cold;
 mod compare;
 pub mod danger;
 mod day;
 mod doubt;
 mod headline;
 mod label;
-mod line;
+pub mod line;
 mod look_for;
 mod map;
 mod mend;
 mod money;
+pub mod paint;
 mod picture;
 #[allow(clippy::disallowed_methods)]
 mod power;
+mod pump;
 pub mod report;
 mod sound;
 mod stages;
@@ -350,14 +354,20 @@ impl Open {
         let (words, view) = (*words, *view);
         let candidate = basis.candidates.get(basis.chosen)?;
         let mut sections = Vec::new();
-        sections.extend(danger::section(words, basis, candidate));
-        sections.extend(mend::section(words, basis, candidate, facts, circuits, *worst));
+        let danger = danger::section(words, basis, candidate);
+        // No fix stands on top of a danger but putting it right.
+        let dangerous = danger.as_ref().is_some_and(|section| section.grade == Grade::Bad);
+        sections.extend(danger);
+        sections
+            .extend(mend::section(words, basis, candidate, facts, circuits, *worst).filter(|_| !dangerous));
         sections.push(stages::section(words, basis, facts, circuits));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));
         sections.extend(line::section(words, basis, candidate, facts, view));
         sections.extend(auxiliary::section(words, basis, candidate, facts, view));
+        sections.extend(paint::section(words, basis, candidate, facts));
         sections.push(water::section(words, basis, candidate, facts));
+        sections.extend(cold::section(words, basis, candidate));
         sections.push(sound::section(words, basis, candidate, facts));
         sections.push(carry::section(words, basis, candidate));
         sections.push(money::section(words, basis, candidate, facts));

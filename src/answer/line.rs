@@ -1,5 +1,6 @@
 //! The air line in words and as a picture from tank to tool.
 
+pub mod advice;
 mod figures;
 
 use super::chart::{Frame, points};
@@ -9,8 +10,10 @@ use crate::report::{Chart, Finding, Grade, Label, Section, Stroke, Tick, View};
 use judge::assess::work::bore_wanted;
 use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use judge::line::{Weakest, weakest};
 use physics::line::{Leg, Part};
 use quantity::{Absolute, Gauge, Kind};
+use shop::TaskKind;
 use shop::change::Change;
 
 struct Look<'a> {
@@ -26,10 +29,10 @@ struct Look<'a> {
 fn part_name(part: Part) -> &'static str {
     match part {
         Part::Regulator => "regulator",
-        Part::Trunk => "trunk hose",
+        Part::Trunk => "main hose",
         Part::Couplers => "couplers",
         Part::Manifold => "bench",
-        Part::Whip => "whip",
+        Part::Whip => "whip hose",
         Part::Tool => "tool",
     }
 }
@@ -65,75 +68,67 @@ impl Look<'_> {
         format!("“{}” at “{}”", self.task.name, self.place.name)
     }
 
+    /// What the tank must have, once the regulator is set.
     fn pressure(&self) -> Finding {
         let words = self.words;
         let work = &self.facts.work;
-        let id = "tool-pressure".to_owned();
-        let basis = "isothermal flow with friction in smooth hose (Churchill), couplers by ISO 6358, regulator with droop".to_owned();
-        if let Some(part) = work.choked {
-            return Finding {
-                id,
-                grade: Grade::Bad,
-                text: format!(
-                    "For {} the {} chokes: no pressure in the tank gets {} to the running tool. Use a larger bore or a shorter length.",
+        let (grade, text) = match (work.choked, work.full) {
+            (Some(part), _) => (
+                Grade::Bad,
+                format!(
+                    "For {} the {} chokes: use a larger bore or a shorter length.",
                     self.named(),
-                    part_name(part),
-                    words.pressure(self.task.setting)
+                    part_name(part)
                 ),
-                basis,
-                remedies: Vec::new(),
-            };
-        }
-        let (Some(setting), Some(full)) = (work.regulator, work.full) else {
-            return Finding {
-                id,
-                grade: Grade::Poor,
-                text: format!(
+            ),
+            (None, None) => (
+                Grade::Poor,
+                format!(
                     "For {} the line does not bring {} to the running tool.",
                     self.named(),
                     words.pressure(self.task.setting)
                 ),
-                basis,
-                remedies: Vec::new(),
-            };
+            ),
+            (None, Some(full)) => self.tank(self.gauge(full)),
         };
-        let (cut_in, needs) = (self.candidate.cut_in, self.gauge(full));
-        let (grade, then) = if needs.as_pa() > self.candidate.cut_out.as_pa() {
-            (
+        super::label::finding(
+            "tool-pressure",
+            grade,
+            text,
+            "isothermal flow with friction in smooth hose (Churchill), couplers by ISO 6358, regulator with droop",
+        )
+    }
+
+    fn tank(&self, needs: Gauge) -> (Grade, String) {
+        let words = self.words;
+        let (cut_in, cut_out) = (self.candidate.cut_in, self.candidate.cut_out);
+        let needed = words.pressure(needs);
+        if needs > cut_out {
+            let full = words.pressure(cut_out);
+            return (
                 Grade::Poor,
                 format!(
-                    "even a full tank, {}, is below that: the tool runs weaker than its setting",
-                    words.pressure(self.candidate.cut_out)
+                    "That takes {needed} in the tank, and even a full one has {full}: the tool runs weaker than its setting."
                 ),
-            )
-        } else if needs.as_pa() > cut_in.as_pa() {
-            (
+            );
+        }
+        if needs > cut_in {
+            let weak = self.gauge(Absolute::pa(self.facts.work.work.enough_pa.min(1e7)));
+            return (
                 Grade::Note,
                 format!(
-                    "the switch lets it sink to {} before it starts, so the tool fades towards the end; below {} it is weak",
+                    "The tool has that down to {needed} in the tank. The motor starts at {}, so it fades toward the end; below {} it is weak.",
                     words.pressure(cut_in),
-                    words.pressure(self.gauge(Absolute::pa(work.work.enough_pa.min(1e7))))
+                    words.pressure(weak)
                 ),
-            )
-        } else {
-            (
-                Grade::Good,
-                "the tank never falls below that while the motor keeps up".to_owned(),
-            )
-        };
-        Finding {
-            id,
-            grade,
-            text: format!(
-                "For {} set the regulator to {} with the tool at rest: it then has {} running. The tank must have {}; {then}.",
-                self.named(),
-                words.pressure(setting),
-                words.pressure(self.task.setting),
-                words.pressure(needs)
-            ),
-            basis,
-            remedies: Vec::new(),
+            );
         }
+        (
+            Grade::Good,
+            format!(
+                "The tool has that down to {needed} in the tank, which never falls lower while the motor keeps up."
+            ),
+        )
     }
 
     fn bore(&self, leg: Leg) -> Option<Finding> {
@@ -145,14 +140,14 @@ impl Look<'_> {
         let (id, name, field, present, length) = match leg {
             Leg::Trunk => (
                 "trunk",
-                "trunk hose",
+                "main hose",
                 "trunk_bore",
                 self.basis.line.trunk.0,
                 self.basis.line.trunk.1,
             ),
             Leg::Whip => (
                 "whip",
-                "whip",
+                "whip hose",
                 "whip_bore",
                 self.basis.line.whip.0,
                 self.basis.line.whip.1,
@@ -163,10 +158,10 @@ impl Look<'_> {
             id: id.into(),
             grade: Grade::Fair,
             text: format!(
-                "The {name}, {} of {}, is thin for {}: with {text} both hoses lose no more than {} of the regulated pressure.",
+                "The {name}, {} of {}, is thin for {}. With {text} both hoses lose no more than {} of the pressure.",
                 words.of(Kind::Length, length), words.of(Kind::Bore, present), self.named(), words.share(self.basis.line.loss_share)
             ),
-            basis: "smallest bore sold that keeps the stated share; a heavy trunk to the bench, a light short whip to the hand: common practice, no source".into(),
+            basis: "smallest bore sold that keeps the stated share; a heavy main hose to the bench, a light short whip to the hand: rule of thumb".into(),
             remedies: vec![crate::report::Remedy {
                 label: format!("a {text} {name}"),
                 changes: vec![Change { field: format!("line.{field}"), text }],
@@ -258,17 +253,32 @@ pub fn section(
         task: basis.tasks.get(row.task)?,
         facts: row,
     };
-    let mut findings = vec![look.pressure()];
-    findings.extend(look.bore(Leg::Trunk));
-    findings.extend(look.bore(Leg::Whip));
+    let weakest = weakest(basis, candidate, view.place, row.task);
+    let link = weakest.and_then(|weakest| advice::link(words, look.task, &weakest));
+    let limit = link.as_ref().map(|link| link.short.clone());
+    let named_leg = match weakest {
+        Some(Weakest::Hose(thin)) => Some(thin.leg),
+        _ => None,
+    };
+    let mut findings: Vec<Finding> = link.map(advice::Link::finding).into_iter().collect();
+    findings.extend(advice::setting(words, place, look.task, row));
+    findings.push(look.pressure());
+    // The hose that is named as the limit is not named again.
+    let legs = [Leg::Trunk, Leg::Whip]
+        .into_iter()
+        .filter(|leg| named_leg != Some(*leg));
+    findings.extend(legs.filter_map(|leg| look.bore(leg)));
+    findings.extend(advice::second_regulator(words, basis));
+    findings.extend(advice::blow_off(words, basis).filter(|_| look.task.kind != TaskKind::BlowOff));
     let grade = findings
         .iter()
         .map(|finding| finding.grade)
         .max()
         .unwrap_or_default();
-    let sentence = match row.work.regulator {
-        Some(setting) => format!("Regulator at {} for {}.", words.pressure(setting), look.named()),
-        None => format!("The line is too narrow for {}.", look.named()),
+    let sentence = match (limit, row.work.regulator) {
+        (Some(limit), _) => limit,
+        (None, Some(setting)) => format!("Regulator at {} for {}.", words.pressure(setting), look.named()),
+        (None, None) => format!("The line is too narrow for {}.", look.named()),
     };
     Some(Section {
         id: "line".into(),
@@ -279,9 +289,9 @@ pub fn section(
         chart: look.chart(),
         findings,
         cautions: vec![
-            "A hose that comes loose whips: shut off and bleed before you unplug a coupler.".into(),
-            "Nothing pressurised in plain PVC pipe: it shatters.".into(),
-            "Blow guns stay under 30 psi at the nozzle (OSHA 1910.242(b)); eyes and ears covered.".into(),
+            "A hose that comes loose whips: shut off and bleed before you unplug a coupler, and wire the hose to the tool (OSHA 1926.302(b)).".into(),
+            "No PVC pipe for air: it shatters.".into(),
+            "Blow-off: vented tip, eye protection, chip guard, never at skin (OSHA 1910.242(b)). Eyes and ears covered.".into(),
         ],
     })
 }

@@ -26,8 +26,8 @@ fn of_task(
     let mut remedies = Vec::new();
     let index = basis.tasks[task].index;
     for (bore, field, name) in [
-        (found.trunk_bore_m, "trunk_bore", "trunk hose"),
-        (found.whip_bore_m, "whip_bore", "whip"),
+        (found.trunk_bore_m, "trunk_bore", "main hose"),
+        (found.whip_bore_m, "whip_bore", "whip hose"),
     ] {
         if let Some(bore) = bore {
             let text = words.of(Kind::Bore, bore);
@@ -38,7 +38,7 @@ fn of_task(
         let present = basis.auxiliary.as_ref().map_or(0.0, |tank| tank.tank_m3);
         let text = words.volume_enough(volume + present);
         remedies.push(remedy(
-            format!("an auxiliary receiver of {text}"),
+            format!("a second tank of {text}, stamped for it"),
             "auxiliary.tank".into(),
             text,
         ));
@@ -127,7 +127,7 @@ pub fn section(
         sentence: "Each of these is the smallest that does by the same sums; try one on and see the whole answer change.".into(),
         findings,
         cautions: if receiver {
-            vec!["An auxiliary receiver needs a code stamp, its own relief valve and a rated pressure not below cut-out.".into()]
+            vec!["A second tank needs a stamp not below the compressor’s max pressure, and its own relief valve.".into()]
         } else {
             Vec::new()
         },

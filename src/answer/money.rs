@@ -8,6 +8,7 @@ use super::words::{Words, listed};
 use crate::report::{Figure, Finding, Grade, Section, Sum};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
+use judge::line::two_settings;
 use physics::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
 use quantity::range::OutOfRange;
 use quantity::{Gauge, Kind, M3_S_PER_CFM, gauge, number};
@@ -82,22 +83,35 @@ fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
     })
 }
 
+/// One regulator, or two where drill and rivet gun want different settings.
+fn regulators(basis: &Basis) -> Piece {
+    let (count, name) = match two_settings(basis) {
+        Some(_) => (2.0, "two regulators with gauges, one for each setting"),
+        None => (1.0, "a regulator with gauge"),
+    };
+    Piece {
+        extra: Extra::Regulator,
+        count,
+        name: name.into(),
+    }
+}
+
 /// What goes with the machine in this shop.
-fn pieces(words: Words, basis: &Basis, facts: &Facts) -> Vec<Piece> {
+fn pieces(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Piece> {
     let line = &basis.line;
     let length = |metres: f64| words.of(Kind::Length, metres);
     let piece = |extra, count, name: String| Piece { extra, count, name };
     let people = people(basis);
     let whips = if people > 1.0 {
-        format!("{} whips of {}", number(people, 0), length(line.whip.1))
+        format!("{} whip hoses of {}", number(people, 0), length(line.whip.1))
     } else {
-        format!("a whip of {}", length(line.whip.1))
+        format!("a whip hose of {}", length(line.whip.1))
     };
     let mut pieces = vec![
         piece(
             Extra::TrunkHose,
             line.trunk.1,
-            format!("{} of trunk hose", length(line.trunk.1)),
+            format!("{} of main hose", length(line.trunk.1)),
         ),
         piece(Extra::Whip, people * line.whip.1, whips),
         piece(
@@ -105,21 +119,22 @@ fn pieces(words: Words, basis: &Basis, facts: &Facts) -> Vec<Piece> {
             line.couplers,
             format!("{} couplers with plugs", number(line.couplers, 0)),
         ),
-        piece(Extra::Regulator, 1.0, "a regulator with filter and gauge".into()),
+        regulators(basis),
+        piece(Extra::Trap, 1.0, "a water trap at the bench end".into()),
         piece(Extra::Drain, 1.0, "a drain within reach".into()),
     ];
     pieces.extend(cord(words, basis, facts));
-    if let Some(tank) = &basis.auxiliary {
+    if let Some(tank) = basis.auxiliary.filter(|tank| tank.may_join(candidate.cut_out)) {
         let name = format!("a second tank of {}", words.volume(tank.tank_m3));
         pieces.push(piece(Extra::Receiver10L, tank.tank_m3 / TEN_LITRES_M3, name));
     }
-    let painting = |task: &judge::basis::TaskBasis| task.on && task.kind == TaskKind::PaintGun;
-    if basis.tasks.iter().any(painting) {
-        pieces.push(piece(
-            Extra::Dryer,
-            1.0,
-            "a refrigerated dryer for painting".into(),
-        ));
+    if basis
+        .tasks
+        .iter()
+        .any(|task| task.on && task.kind == TaskKind::PaintGun)
+    {
+        let name = "a coalescing filter, a desiccant dryer and a hose for paint alone".into();
+        pieces.push(piece(Extra::PaintAir, 1.0, name));
     }
     pieces
 }
@@ -379,7 +394,7 @@ fn sentence(words: Words, candidate: &CandidateBasis, total: Money, current: Opt
 
 /// The section about money.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
-    let pieces = pieces(words, basis, facts);
+    let pieces = pieces(words, basis, candidate, facts);
     let spent = Current::of(basis, facts);
     let total = match whole_set(candidate, &pieces) {
         Ok(total) => total,

@@ -1,6 +1,7 @@
 //! How loud it is, for whom, and what makes it quieter, in words.
 
 mod figures;
+mod stated;
 
 use super::day::{self, Running};
 use super::label::beyond;
@@ -10,20 +11,19 @@ use crate::report::{Finding, Grade, Remedy, Section};
 use judge::assess::{Facts, PlaceFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use physics::sound::{
-    NIOSH, OSHA, Room, Rule, Stated, Voice, cooling_m3_s, dose, neighbour_db, open_air_db, room_db,
-    share_gone_db, sum_db, voice_needed,
+    NIOSH, OSHA, Room, Rule, Stated, Voice, dose, neighbour_db, open_air_db, room_db, share_gone_db, sum_db,
+    voice_needed,
 };
 use quantity::range::OutOfRange;
-use quantity::{FreeAir, Kind, number};
+use quantity::{Kind, number};
 use shop::MachineKind;
 use shop::change::Change;
+use stated::{of_power, stated, unstated};
 
 /// Share of a small piston machine's noise that leaves by its inlet. Common practice, no source.
 const INLET_SHARE: f64 = 0.7;
 /// What a lined box with baffled openings takes off, dB. Common practice, no source.
 const BOX_DB: f64 = 10.0;
-/// How much the air in that box may warm, K. Common practice, no source.
-const BOX_RISE_K: f64 = 10.0;
 /// A bare garage for two cars, m: 20 ft by 20 ft by 8.5 ft.
 const GARAGE_M: [f64; 3] = [6.1, 6.1, 2.6];
 /// Level at a neighbour beyond which complaints come, dBA. Day limits of local ordinances lie near it; common
@@ -90,9 +90,8 @@ fn levels(place: &PlaceBasis, (level_db, at): (f64, f64)) -> Result<Levels, OutO
 
 /// At the ears in a bare garage, at the place where it is loudest.
 pub fn loudest_db(basis: &Basis, candidate: &CandidateBasis) -> Option<f64> {
-    let (level_db, at) = candidate.sound?;
-    let stated = (level_db, at.value.max(NEAREST_M));
-    // A place beyond the sums is told among the findings.
+    // What is beyond the sums is told among the findings.
+    let stated = stated(candidate).and_then(|stated| stated.into_iter().next())?;
     let rooms = basis.places.iter().flat_map(|place| levels(place, stated));
     rooms.map(|levels| levels.room).reduce(f64::max)
 }
@@ -295,80 +294,37 @@ fn inlet(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<Find
     })
 }
 
-/// Heat of the motor where it is known, W: the most of all places.
-fn heat_w(facts: &Facts) -> Option<f64> {
-    let known = facts.places.iter().filter_map(day::watts);
-    known.reduce(f64::max)
-}
-
-/// Cooling air that a box needs in the thinnest air of all places.
-fn cooling(basis: &Basis, watts: f64) -> Result<Option<FreeAir>, OutOfRange> {
-    let places = basis.places.iter();
-    let flows: Result<Vec<f64>, _> = places
-        .map(|place| cooling_m3_s(watts, place.air.density(), BOX_RISE_K))
+/// What a box would do where there is none yet; where there is one, see [`super::boxed`].
+fn in_a_box(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Finding> {
+    let there = basis.places.iter();
+    let mut findings: Vec<Finding> = there
+        .filter_map(|place| super::boxed::at_place(words, candidate, place))
         .collect();
-    Ok(flows?.into_iter().reduce(f64::max).map(FreeAir::m3_s))
-}
-
-fn in_a_box(words: Words, basis: &Basis, facts: &Facts) -> Finding {
     let remedies = switches(basis, "boxed", "a sound box", |place| place.boxed);
-    let boxed = basis.places.iter().any(|place| place.boxed);
-    let air = heat_w(facts).map_or(Ok(None), |watts| cooling(basis, watts));
-    let air = match air {
-        Ok(air) => air,
-        Err(error) => return beyond("box", "The fan of a sound box", &error),
-    };
-    let needs = match air {
-        Some(flow) => format!("it needs a fan of {} or more to stay within", words.flow(flow)),
-        None => "it needs a fan: look for the amps on the plate to size it, for".to_owned(),
-    };
-    let rise = format!("{} of warming", words.warmer(BOX_RISE_K));
-    Finding {
-        remedies,
-        ..finding(
-            "box",
-            if boxed && air.is_none() {
-                Grade::Unsure
-            } else {
-                Grade::Note
-            },
-            format!(
-                "A lined box with baffled openings takes about {} off, and {needs} {rise}. Shut in without it, motor and pump overheat.",
-                decibels(words, BOX_DB)
-            ),
-            "heat balance, volts times amps all turned to heat; what a box takes off: common practice, no source",
-        )
+    if !remedies.is_empty() {
+        let off = decibels(words, BOX_DB);
+        let text = format!(
+            "A lined box with two baffled openings and a fan takes about {off} off. Without the fan motor and pump overheat."
+        );
+        findings.push(Finding {
+            remedies,
+            ..finding(
+                "box-none",
+                Grade::Note,
+                text,
+                "what a box takes off: rule of thumb",
+            )
+        });
     }
-}
-
-fn unstated(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
-    match candidate.sound {
-        None => Some(finding(
-            "level",
-            Grade::Unsure,
-            "The label gives no sound level. Look for dBA together with its distance: without the distance the figure says little.".into(),
-            "not stated",
-        )),
-        Some((stated, at)) if !at.is_given() => Some(finding(
-            "level",
-            Grade::Unsure,
-            format!(
-                "{} without a distance: taken as at {}. Every doubling of the true distance would make the machine 6 dB louder than these figures. Look for the distance on the sheet.",
-                words.of(Kind::SoundLevel, stated),
-                words.of(Kind::Length, at.value)
-            ),
-            "distance by ISO 9613-2",
-        )),
-        Some(_) => None,
-    }
+    findings
 }
 
 fn tools() -> Finding {
     finding(
         "tools",
         Grade::Note,
-        "Rivet guns, die grinders and a bucked skin are louder than most compressors: hearing protection for everyone in the room while they work, helper included.".into(),
-        "common practice, no source",
+        "Your rivet gun is louder than the compressor: ears covered for everyone in the room while you rivet or grind, the bucker too.".into(),
+        "rule of thumb",
     )
 }
 
@@ -379,8 +335,10 @@ fn at_place<'a>(
     place: &'a PlaceBasis,
     found: &PlaceFacts,
 ) -> Option<Result<Ears<'a>, OutOfRange>> {
-    let (stated, at) = candidate.sound?;
-    let stated = (stated, at.value.max(NEAREST_M));
+    let stated = match stated(candidate)? {
+        Ok(stated) => stated,
+        Err(error) => return Some(Err(error)),
+    };
     Some(levels(place, stated).map(|levels| Ears {
         words,
         basis,
@@ -403,7 +361,7 @@ fn sentence(words: Words, all: &[Ears]) -> String {
             ears.place.name,
             talk(ears.levels.room)
         ),
-        None => "How loud it is cannot be told yet.".into(),
+        None => "No dBA on the label: likely as such pumps are.".into(),
     }
 }
 
@@ -411,6 +369,7 @@ fn sentence(words: Words, all: &[Ears]) -> String {
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let places = basis.places.iter().zip(&facts.places);
     let mut findings: Vec<Finding> = unstated(words, candidate).into_iter().collect();
+    findings.extend(of_power(words, candidate));
     let mut all: Vec<Ears> = Vec::new();
     for (place, found) in places {
         match at_place(words, basis, candidate, place, found) {
@@ -425,7 +384,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
         findings.extend(ears.neighbour());
     }
     findings.extend(inlet(words, basis, candidate));
-    findings.push(in_a_box(words, basis, facts));
+    findings.extend(in_a_box(words, basis, candidate));
     findings.push(tools());
     Section {
         id: "sound".into(),

@@ -151,14 +151,13 @@ impl Plan<'_> {
             id: "stage-once".into(),
             grade: Grade::Note,
             text: format!(
-                "Buy once, for every place: {} of {} trunk hose, a {} whip of {}, couplers of one pattern, a regulator with gauge and water trap, and the heaviest cord that any place asks for.",
+                "Buy once, use everywhere: {} of {} main hose (rubber or hybrid, no coil hose), a {} whip hose of {}, quick couplers all of one style, a regulator with gauge, a water trap for the bench end, and the heaviest cord that any place asks for.",
                 words.of(Kind::Length, line.trunk.1),
                 words.of(Kind::Bore, line.trunk.0),
                 words.of(Kind::Bore, line.whip.0),
                 words.of(Kind::Length, line.whip.1)
             ),
-            basis: "a heavy trunk to the bench, a light short whip to the hand: common practice, no source"
-                .into(),
+            basis: "a heavy main hose to the bench, a light short whip to the hand: rule of thumb".into(),
             remedies: Vec::new(),
         }
     }

@@ -1,5 +1,6 @@
 //! Water in the tank and at the tool, in words.
 
+mod drain;
 mod figures;
 
 use super::day::{self, Running};
@@ -33,6 +34,8 @@ const WATER_KG_M3: f64 = 1_000.0;
 /// US fluid ounce, mL. Exact: a gallon of 231 in³ has 128.
 const ML_PER_FL_OZ: f64 = 29.573_529_562_5;
 
+/// What dries air for a color coat; a refrigerated dryer is for machines that run all day in a shop.
+const TRAIN: &str = "Put a trap, a coalescing filter and a desiccant dryer at the bench end.";
 const BALANCE: &str = "balance of water, saturated in a tank at the room's temperature; ASHRAE Fundamentals";
 
 /// Two figures: no weather is known better.
@@ -214,7 +217,7 @@ impl Tank<'_> {
         let needed = self.hours_to_most(hour_kg)?;
         let words = self.words;
         let text = format!(
-            "{} on a humid summer day ({}, {} humid): {}. The tank holds {} after {} of work; undrained, it ends by spitting water through the tools.",
+            "{} on a humid summer day ({}, {} humid): {}. The tank holds {} after {} of work; undrained, sooner or later it spits water through your tools.",
             self.place.name,
             words.of(Kind::Temperature, SUMMER_KELVIN),
             words.share(SUMMER_HUMIDITY),
@@ -259,9 +262,11 @@ impl Tank<'_> {
                     format!("{} mL of each 100 ft³ of free air", rough(ml))
                 }
             };
-            format!("{per_m3} then condense in the hose: keep a water trap ahead of the regulator")
+            format!(
+                "{per_m3} then condense in the hose. Put the trap where the hose meets the bench; in a pipe, slope it and give each outlet a drop leg"
+            )
         } else {
-            "even then none condenses in the hose".into()
+            "even then none condenses in the hose. A trap where the hose meets the bench catches what does on a worse day".into()
         };
         Some(finding(
             "tool",
@@ -285,12 +290,12 @@ impl Tank<'_> {
         let line = self.line().at(air.pressure());
         let dew = pressure_dew_point_kelvin(air, self.full(air), air.kelvin(), line);
         let basis = format!(
-            "dew point {} below the coldest of the line, common practice, no source; dryers by class of ISO 8573-1",
+            "dew point {} below the coldest of the line: rule of thumb; dryers by class of ISO 8573-1",
             words.warmer(PAINT_MARGIN_K)
         );
         let Ok(dew) = dew else {
             let text = format!(
-                "{}: the air is too dry to fog a paint gun; a filter is enough.",
+                "{}: the air is too dry to fog a paint gun today. {TRAIN}",
                 self.place.name
             );
             return Some(finding("paint", Grade::Note, text, &basis));
@@ -302,26 +307,18 @@ impl Tank<'_> {
                 return Some(label::beyond("paint", &what, &error));
             }
         };
-        let (grade, dryer) = match paint.dryer {
-            Dryer::None => (Grade::Note, "the air is that dry already; a filter is enough"),
-            Dryer::Refrigerated => (
-                Grade::Fair,
-                "a refrigerated dryer with a separator ahead of it does it",
-            ),
-            Dryer::Desiccant => (
-                Grade::Fair,
-                "only a desiccant dryer with a separator ahead of it does it",
-            ),
+        let (grade, then) = match paint.dryer {
             Dryer::Beyond => (
                 Grade::Poor,
-                "no usual dryer does it: warm the line and the place first",
+                "no usual dryer does it: warm the line and the place first.",
             ),
+            _ => (Grade::Note, TRAIN),
         };
         Some(finding(
             "paint",
             grade,
             format!(
-                "{}: painting wants a dew point of {} at {}; from the tank it is {}: {dryer}.",
+                "{}: painting wants air that stays dry down to {} at {}; from a cool tank it is dry down to {}, from a hot one it is wetter. {then}",
                 self.place.name,
                 temperature(words, paint.needed_kelvin),
                 words.pressure(self.line()),
@@ -332,28 +329,12 @@ impl Tank<'_> {
     }
 }
 
-/// Drained by hand, or by itself.
-fn drain(words: Words, basis: &Basis, soonest_h: Option<f64>) -> Finding {
-    let by_hand = "Drain the tank by hand at each day's end";
-    let habit = "A valve on an elbow that one reaches without kneeling makes it a habit.";
-    let text = match soonest_h {
-        Some(needed) if needed < day::hours(basis) => format!(
-            "{by_hand}; on humid days every {} of work, or fit an automatic drain: a float or timer valve in place of the petcock.",
-            hours(words, needed)
-        ),
-        Some(_) => format!("{by_hand}; that is enough here. {habit}"),
-        None => format!("{by_hand}. {habit}"),
-    };
-    let basis = "common practice, no source: in a humid summer an undrained tank ends by spitting water through the tools";
-    finding("drain", Grade::Note, text, basis)
-}
-
 fn no_paint() -> Finding {
     finding(
         "paint",
         Grade::Note,
-        "Drills and rivet guns bear this air with a trap and a drop of oil. A full-size paint gun would need a separator and a dryer.".into(),
-        "common practice, no source",
+        "Drills and rivet guns bear this air with a trap and a drop of oil at the tool, never an oiler on a line that will paint. A full-size paint gun would need a trap, a coalescing filter and a desiccant dryer.".into(),
+        "rule of thumb",
     )
 }
 
@@ -385,7 +366,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     let painting = basis
         .tasks
         .iter()
-        .any(|task| task.on && matches!(task.kind, TaskKind::PaintGun | TaskKind::PrimerGun));
+        .any(|task| task.on && task.kind == TaskKind::PaintGun);
     let (mut findings, mut figures) = (Vec::new(), Vec::new());
     let mut wettest: Option<(f64, &str)> = None;
     let mut soonest: Option<f64> = None;
@@ -420,7 +401,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
             wettest = Some((hour_kg, &place.name));
         }
     }
-    findings.push(drain(words, basis, soonest));
+    findings.push(drain::drain(words, basis, soonest));
     if !painting {
         findings.push(no_paint());
     }

@@ -114,8 +114,10 @@ pub enum Extra {
     Cord10,
     /// An auxiliary receiver with a code plate, by the ten litres.
     Receiver10L,
-    /// A refrigerated dryer.
-    Dryer,
+    /// A water trap for the bench end.
+    Trap,
+    /// A coalescing filter and a desiccant dryer for the bench end, and a hose for paint alone.
+    PaintAir,
 }
 
 impl Extra {
@@ -131,7 +133,8 @@ impl Extra {
             Self::Cord12 => (3.0, 7.0),
             Self::Cord10 => (5.0, 11.0),
             Self::Receiver10L => (25.0, 60.0),
-            Self::Dryer => (300.0, 900.0),
+            Self::Trap => (15.0, 50.0),
+            Self::PaintAir => (120.0, 400.0),
         };
         Money { low, high }
     }

@@ -59,7 +59,7 @@ fn check(list: &str, name: &str) -> Check {
         ("power", "longest cord of this gauge") => Closed(&[("l", 0.0)]),
         ("power", "smallest cord that does") => Stepped,
         ("line", "regulator") => Closed(&[("g", PSI), ("d", LOSS)]),
-        ("line", "trunk hose" | "whip") => Closed(&[("g", PSI), ("Δ", LOSS)]),
+        ("line", "main hose" | "whip hose") => Closed(&[("g", PSI), ("Δ", LOSS)]),
         ("line", "couplers" | "tool") => Couplers,
         ("water", "mean running share") => Closed(&[("s", 0.01)]),
         ("water", _) => Closed(&[("v", TWO_FIGURES)]),
