@@ -44,7 +44,7 @@ fn shop(kinds: &[TaskKind], hose: [&str; 2]) -> Shop {
 
 fn link(shop: &Shop) -> Weakest {
     let basis = Basis::of(shop);
-    weakest(&basis, &basis.candidates[0], 0, 0).unwrap()
+    weakest(&basis, &basis.candidates[0], 0, 0).unwrap().unwrap()
 }
 
 fn line_of(shop: &Shop, task: usize) -> Section {
@@ -222,7 +222,7 @@ proptest! {
         if let Some(setting) = facts.places[0].tasks.first().and_then(|row| row.work.regulator) {
             prop_assert!(setting.as_psi() < 90.01);
         }
-        if let Some(Weakest::Hose(thin)) = weakest(&basis, &basis.candidates[0], 0, 0) {
+        if let Ok(Some(Weakest::Hose(thin))) = weakest(&basis, &basis.candidates[0], 0, 0) {
             let wants = format!("{} in", thin.wants_m / 0.0254);
             match thin.leg {
                 Leg::Trunk => shop.line.trunk_bore = wants,

@@ -83,7 +83,13 @@ fn number_of(words: Words, kelvin: f64) -> String {
 
 /// The finding at a place that has a box.
 pub(super) fn at_place(words: Words, candidate: &CandidateBasis, place: &PlaceBasis) -> Option<Finding> {
-    let found = boxed(candidate, place)?;
+    let found = match boxed(candidate, place) {
+        Ok(found) => found?,
+        Err(error) => {
+            let text = format!("{}: what the box does can’t be said yet: {error}.", place.name);
+            return Some(finding("box", Grade::Unsure, text, "heat balance"));
+        }
+    };
     let [short, long, first] = said(words, &found);
     let grade = if found.grade == judge::grade::Grade::Good {
         Grade::Note

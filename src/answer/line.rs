@@ -253,7 +253,10 @@ pub fn section(
         task: basis.tasks.get(row.task)?,
         facts: row,
     };
-    let weakest = weakest(basis, candidate, view.place, row.task);
+    let (weakest, refused) = match weakest(basis, candidate, view.place, row.task) {
+        Ok(weakest) => (weakest, None),
+        Err(error) => (None, Some(advice::refused(&error.to_string()))),
+    };
     let link = weakest.and_then(|weakest| advice::link(words, look.task, &weakest));
     let limit = link.as_ref().map(|link| link.short.clone());
     let named_leg = match weakest {
@@ -261,6 +264,7 @@ pub fn section(
         _ => None,
     };
     let mut findings: Vec<Finding> = link.map(advice::Link::finding).into_iter().collect();
+    findings.extend(refused);
     findings.extend(advice::setting(words, place, look.task, row));
     findings.push(look.pressure());
     // The hose that is named as the limit is not named again.

@@ -2,6 +2,7 @@
 
 use physics::sound::{BOARD_W_M2_K, blown_rise_k, cooling_m3_s, shut_rise_k};
 use quantity::FreeAir;
+use quantity::range::OutOfRange;
 
 use crate::basis::{CandidateBasis, PlaceBasis};
 use crate::grade::Grade;
@@ -15,8 +16,6 @@ pub const RISE_K: [f64; 2] = [10.0, 20.0];
 const USUAL_W: [f64; 2] = [1_100.0, 1_500.0];
 /// Area of a box whose size is unknown, m²: one of 4 by 3 by 3 ft.
 const USUAL_M2: f64 = 6.13;
-/// Density of air at which boxes are cooled where the sums do not take the place's, kg/m³.
-const USUAL_KG_M3: f64 = 1.2;
 
 /// A machine's box at a place.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,49 +34,41 @@ pub struct Boxed {
 
 /// What a box does to a machine at a place; `None` where there is none.
 ///
+/// # Errors
+/// [`OutOfRange`] where heat, air or box are beyond what the sums take.
+/// # Example
 /// ```
 /// # use judge::{basis::Basis, boxed::boxed, grade::Grade}; use shop::Shop;
 /// let mut shop = Shop::demo();
 /// shop.places[0].boxed = true;
 /// let basis = Basis::of(&shop);
-/// assert_eq!(boxed(&basis.candidates[0], &basis.places[0]).map(|found| found.grade), Some(Grade::Trip));
+/// let found = boxed(&basis.candidates[0], &basis.places[0])?;
+/// assert_eq!(found.map(|found| found.grade), Some(Grade::Trip));
+/// # Ok::<(), quantity::range::OutOfRange>(())
 /// ```
-pub fn boxed(candidate: &CandidateBasis, place: &PlaceBasis) -> Option<Boxed> {
+pub fn boxed(candidate: &CandidateBasis, place: &PlaceBasis) -> Result<Option<Boxed>, OutOfRange> {
     if !place.boxed {
-        return None;
+        return Ok(None);
     }
     let known = candidate
         .amps
         .map(|amps| [POWER_FACTOR * candidate.volts.value * amps; 2]);
     let heat_w = known.unwrap_or(USUAL_W);
-    let fan = fans(heat_w, place)?;
     let surface_m2 = place.standing.box_m.map_or(USUAL_M2, surface);
-    let blown = place.standing.fan.and_then(|fan| {
-        let rise = blown_rise_k(heat_w[1], place.air.density(), fan.as_m3_s()).ok()?;
-        Some((fan, rise))
-    });
+    let blow = |fan: FreeAir| {
+        let rise = blown_rise_k(heat_w[1], place.air.density(), fan.as_m3_s())?;
+        Ok::<_, OutOfRange>((fan, rise))
+    };
+    let blown = place.standing.fan.map(blow).transpose()?;
     let cool = blown.is_some_and(|(_, rise_k)| rise_k <= 1.02 * RISE_K[1]);
-    Some(Boxed {
+    let fan = |watts: f64, rise_k: f64| cooling_m3_s(watts, place.air.density(), rise_k).map(FreeAir::m3_s);
+    Ok(Some(Boxed {
         grade: if cool { Grade::Good } else { Grade::Trip },
         heat_w,
-        shut_k: shut_rise_k(heat_w[1], BOARD_W_M2_K, surface_m2).ok()?,
-        fan,
+        shut_k: shut_rise_k(heat_w[1], BOARD_W_M2_K, surface_m2)?,
+        fan: [fan(heat_w[0], RISE_K[1])?, fan(heat_w[1], RISE_K[0])?],
         blown,
-    })
-}
-
-/// The fans for the larger and the smaller rise.
-fn fans(heat_w: [f64; 2], place: &PlaceBasis) -> Option<[FreeAir; 2]> {
-    use uom::si::f64::MassDensity;
-    use uom::si::mass_density::kilogram_per_cubic_meter;
-    let usual = MassDensity::new::<kilogram_per_cubic_meter>(USUAL_KG_M3);
-    let fan = |watts: f64, rise_k: f64| {
-        let here = cooling_m3_s(watts, place.air.density(), rise_k);
-        here.or_else(|_| cooling_m3_s(watts, usual, rise_k))
-            .ok()
-            .map(FreeAir::m3_s)
-    };
-    Some([fan(heat_w[0], RISE_K[1])?, fan(heat_w[1], RISE_K[0])?])
+    }))
 }
 
 /// The walls that air touches: all six.

@@ -1,6 +1,6 @@
 //! The air line: which link is the weakest, and how many regulators the work wants.
 
-use physics::line::{Leg, Part};
+use physics::line::{Leg, LineError, Part};
 use quantity::{Gauge, PA_PER_PSI};
 
 use crate::assess::work::{TaskWork, task_work};
@@ -69,9 +69,9 @@ struct Bench<'a> {
 }
 
 impl Bench<'_> {
-    fn work(&self, line: &LineBasis) -> Option<TaskWork> {
+    fn work(&self, line: &LineBasis) -> Result<TaskWork, LineError> {
         let top_pa = self.candidate.cut_out.at(self.place.air.pressure()).as_pa();
-        task_work(self.task, line, self.place, top_pa).ok()
+        task_work(self.task, line, self.place, top_pa)
     }
 
     /// The tool goes weak before the switch starts the motor.
@@ -79,19 +79,25 @@ impl Bench<'_> {
         work.work.enough_pa > self.candidate.cut_in.at(self.place.air.pressure()).as_pa()
     }
 
-    fn thin(&self, line: &LineBasis, work: &TaskWork, leg: Leg) -> Option<Thin> {
+    /// The hose from the rack that does where this one does not.
+    fn thin(&self, line: &LineBasis, work: &TaskWork, leg: Leg) -> Result<Option<Thin>, LineError> {
         let (bore_m, length_m) = hose(line, leg);
-        let larger = RACK_M.into_iter().filter(|rack| *rack > 1.02 * bore_m);
-        let tried = larger.filter_map(|wants_m| Some((wants_m, self.work(&with(line, leg, wants_m))?)));
-        let (wants_m, then) = tried.into_iter().find(|(_, then)| !self.starves(then))?;
-        Some(Thin {
-            leg,
-            bore_m,
-            length_m,
-            lost_pa: lost_pa(work, leg)?,
-            wants_m,
-            then_lost_pa: lost_pa(&then, leg)?,
-        })
+        for wants_m in RACK_M.into_iter().filter(|rack| *rack > 1.02 * bore_m) {
+            let then = self.work(&with(line, leg, wants_m))?;
+            if !self.starves(&then) {
+                return Ok(lost_pa(work, leg)
+                    .zip(lost_pa(&then, leg))
+                    .map(|(lost_pa, then_lost_pa)| Thin {
+                        leg,
+                        bore_m,
+                        length_m,
+                        lost_pa,
+                        wants_m,
+                        then_lost_pa,
+                    }));
+            }
+        }
+        Ok(None)
     }
 }
 
@@ -105,46 +111,54 @@ fn lost_pa(work: &TaskWork, leg: Leg) -> Option<f64> {
     Some(losses.after(before).as_pa() - losses.after(behind).as_pa())
 }
 
-/// The weakest link of a task at a place (indices into the basis); `None` where the line cannot be solved.
+/// The weakest link of a task at a place (indices into the basis); `None` where there is no such task or place.
 ///
 /// A hose is named where the tool goes weak through it before the switch starts the motor, and through one from the rack it
 /// would not: then more flow or more tank would be money thrown away.
 ///
+/// # Errors
+/// [`LineError`] where the line's figures are out of range.
+/// # Example
 /// ```
 /// # use judge::basis::Basis; use judge::line::{Weakest, weakest}; use shop::Shop;
 /// let mut shop = Shop::fresh();
 /// shop.line.trunk_bore = "1/4 in".into();
 /// shop.line.trunk_length = "100 ft".into();
 /// let basis = Basis::of(&shop);
-/// let found = weakest(&basis, &basis.candidates[0], 0, 0).ok_or("no line")?;
-/// assert!(matches!(found, Weakest::Hose(_)));
-/// # Ok::<(), &str>(())
+/// let found = weakest(&basis, &basis.candidates[0], 0, 0)?;
+/// assert!(matches!(found, Some(Weakest::Hose(_))));
+/// # Ok::<(), physics::line::LineError>(())
 /// ```
-pub fn weakest(basis: &Basis, candidate: &CandidateBasis, place: usize, task: usize) -> Option<Weakest> {
+pub fn weakest(
+    basis: &Basis,
+    candidate: &CandidateBasis,
+    place: usize,
+    task: usize,
+) -> Result<Option<Weakest>, LineError> {
+    let (Some(task), Some(place)) = (basis.tasks.get(task), basis.places.get(place)) else {
+        return Ok(None);
+    };
     let bench = Bench {
-        task: basis.tasks.get(task)?,
-        place: basis.places.get(place)?,
+        task,
+        place,
         candidate,
     };
     let line = &basis.line;
     let work = bench.work(line)?;
     if !bench.starves(&work) {
-        return Some(Weakest::Machine);
+        return Ok(Some(Weakest::Machine));
     }
-    let thin = bench
-        .thin(line, &work, Leg::Trunk)
-        .or_else(|| bench.thin(line, &work, Leg::Whip));
-    Some(thin.map_or_else(
-        || {
-            let needs_pa = work.work.enough_pa;
-            let outside = bench.place.air.pressure().as_pa();
-            Weakest::ToolPressure {
-                needs: needs_pa.is_finite().then(|| Gauge::pa(needs_pa - outside)),
-                cut_in: candidate.cut_in,
-            }
-        },
-        Weakest::Hose,
-    ))
+    for leg in [Leg::Trunk, Leg::Whip] {
+        if let Some(thin) = bench.thin(line, &work, leg)? {
+            return Ok(Some(Weakest::Hose(thin)));
+        }
+    }
+    let needs_pa = work.work.enough_pa;
+    let outside = place.air.pressure().as_pa();
+    Ok(Some(Weakest::ToolPressure {
+        needs: needs_pa.is_finite().then(|| Gauge::pa(needs_pa - outside)),
+        cut_in: candidate.cut_in,
+    }))
 }
 
 /// Settings that far apart want a regulator each, Pa: 20 psi. Judgement.

@@ -105,6 +105,17 @@ impl Link {
     }
 }
 
+/// A line that the sums do not take.
+pub(super) fn refused(why: &str) -> Finding {
+    let text = format!("The line can’t be judged yet: {why}.");
+    finding(
+        "weakest",
+        Grade::Unsure,
+        text,
+        "what is beyond the sums is not judged",
+    )
+}
+
 const AT_REST: &str = "most hand tools print 90 psi at most; a rivet gun is set on scrap";
 
 /// How to set the regulator for a task.
