@@ -22,7 +22,6 @@ mod mend;
 mod money;
 pub mod paint;
 mod picture;
-#[allow(clippy::disallowed_methods)]
 mod power;
 mod pump;
 pub mod report;

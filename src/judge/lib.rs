@@ -28,7 +28,6 @@ pub mod grade;
 pub mod line;
 pub mod map;
 pub mod paint;
-#[allow(clippy::disallowed_methods)]
 pub mod power;
 pub mod verdict;
 pub mod window;

@@ -29,8 +29,13 @@ impl Circuit<'_> {
     }
 
     fn ohms_of(&self, wire: Option<Wire>, celsius: f64) -> String {
-        let loop_ohm = |wire: Wire| Some(wire.loop_ohm(celsius).ok()? / (2.0 * wire.length_m));
-        self.ohms(wire.and_then(loop_ohm).unwrap_or(0.0))
+        let Some(wire) = wire else {
+            return self.ohms(0.0);
+        };
+        match wire.loop_ohm(celsius) {
+            Ok(ohm) => self.ohms(ohm / (2.0 * wire.length_m)),
+            Err(error) => error.to_string(),
+        }
     }
 
     /// The panel, what else it feeds, the wire in the wall and the cord, at a feed's temperature.
@@ -116,9 +121,13 @@ impl Circuit<'_> {
     fn longest(&self) -> Option<Figure> {
         let (words, (area_m2, _)) = (self.words, self.place.cord?);
         let size = CordSize::of(self.code(), area_m2);
-        let longest_m = longest_cord_m(size, self.load.amps, self.load.volts).ok()?;
+        let longest_m = longest_cord_m(size, self.load.amps, self.load.volts);
+        let per_m = ohm_per_m(area_m2, Strands::Stranded, COLD_C);
+        // What is beyond the sums is among the findings.
+        let (Ok(longest_m), Ok(per_m)) = (longest_m, per_m) else {
+            return None;
+        };
         let mut put_in = self.plate();
-        let per_m = ohm_per_m(area_m2, Strands::Stranded, COLD_C).ok()?;
         put_in.text("c, cord, one conductor", self.ohms(per_m));
         (longest_m > 0.0).then(|| {
             self.named(
@@ -131,7 +140,10 @@ impl Circuit<'_> {
 
     fn smallest(&self) -> Option<Figure> {
         let (words, (_, length_m)) = (self.words, self.place.cord?);
-        let advice = advised_cord(self.code(), self.load.amps, self.load.volts, length_m).ok()?;
+        // As above.
+        let Ok(advice) = advised_cord(self.code(), self.load.amps, self.load.volts, length_m) else {
+            return None;
+        };
         let mut put_in = self.plate();
         put_in.of("l, length", Kind::Length, length_m);
         Some(self.named(

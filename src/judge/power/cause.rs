@@ -31,8 +31,9 @@ impl OnBreaker {
     /// Whether it is warmed no more than by its rating, as the machine runs only part of the time.
     pub fn rests(&self) -> bool {
         let warm = |share| warming_amps(self.amps, self.other_a, share);
-        let warming = self.share_on.and_then(|share| warm(share).ok());
-        warming.is_some_and(|amps| amps <= self.rating_a)
+        // What is beyond the sums does not rest.
+        let rests = |share| warm(share).is_ok_and(|amps| amps <= self.rating_a);
+        self.share_on.is_some_and(rests)
     }
     /// All of it, A.
     pub fn total_a(&self) -> f64 {

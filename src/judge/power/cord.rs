@@ -1,6 +1,6 @@
 //! Cord and wire: what they carry, what they lose, and whether the motor starts behind them.
 
-use physics::circuit::{Code, CordSize, DROP_SHARE, advised_cord, cord_drop_share};
+use physics::circuit::{CircuitError, Code, CordSize, DROP_SHARE, advised_cord, cord_drop_share};
 
 use super::load::cord_of;
 use super::{Case, Cause, Found, Load, OnCord};
@@ -30,8 +30,10 @@ pub(super) fn cord(case: &Case) -> Vec<Found> {
         return Vec::new();
     };
     let mut found: Vec<Found> = Vec::new();
-    if let Some(on) = on_cord(case, &load) {
-        found.extend(of_cord(case, &load, &on));
+    match on_cord(case, &load) {
+        Ok(Some(on)) => found.extend(of_cord(case, &load, &on)),
+        Ok(None) => {}
+        Err(error) => found.push(super::beyond(error.to_string())),
     }
     let condemned = found.iter().any(|found| found.grade >= Grade::Ask);
     if !condemned {
@@ -43,19 +45,21 @@ pub(super) fn cord(case: &Case) -> Vec<Found> {
     found
 }
 
-/// The cord in use against the machine; `None` without a cord, or beyond what the sums take.
-fn on_cord(case: &Case, load: &Load) -> Option<OnCord> {
-    let (area_m2, length_m) = cord_of(case.place)?;
+/// The cord in use against the machine; `None` without a cord.
+fn on_cord(case: &Case, load: &Load) -> Result<Option<OnCord>, CircuitError> {
+    let Some((area_m2, length_m)) = cord_of(case.place) else {
+        return Ok(None);
+    };
     let (code, volts) = (case.code(), load.volts);
-    let advice = advised_cord(code, load.amps, volts, length_m).ok()?;
-    Some(OnCord {
+    let advice = advised_cord(code, load.amps, volts, length_m)?;
+    Ok(Some(OnCord {
         amps: load.amps,
         cord: CordSize::of(code, area_m2),
         length_m,
-        drop_share: cord_drop_share(load.amps, volts, area_m2, length_m).ok()?,
+        drop_share: cord_drop_share(load.amps, volts, area_m2, length_m)?,
         wants: advice.size,
         rather_hose: advice.rather_hose,
-    })
+    }))
 }
 
 fn of_cord(case: &Case, load: &Load, on: &OnCord) -> Option<Found> {
@@ -128,7 +132,10 @@ fn hard_start(case: &Case, load: &Load) -> Option<Found> {
 /// A run for which no cord was bought yet.
 fn planned(case: &Case, load: &Load) -> Option<Found> {
     let length_m = case.place.wiring.cord_planned_m?;
-    let advice = advised_cord(case.code(), load.amps, load.volts, length_m).ok()?;
+    let advice = match advised_cord(case.code(), load.amps, load.volts, length_m) {
+        Ok(advice) => advice,
+        Err(error) => return Some(super::beyond(error.to_string())),
+    };
     let (grade, cause) = match advice.size {
         Some(size) if !advice.rather_hose => (Grade::Good, Cause::CordToBuy { length_m, size }),
         wants => (Grade::Trip, Cause::HoseNotCord { length_m, wants }),

@@ -1,6 +1,6 @@
 //! What could hurt somebody. Each rests on what was typed, never on what was taken for a blank.
 
-use physics::circuit::{Code, motor_breaker_a, wire_breaker_a};
+use physics::circuit::{CircuitError, Code, motor_breaker_a, wire_breaker_a};
 
 use super::outlet::own_breaker_a;
 use super::{Case, Cause, Found};
@@ -19,7 +19,6 @@ pub(super) fn dangers(case: &Case) -> Vec<Found> {
         carbon_monoxide(case),
         no_ground(case),
         wrong_adapter(case),
-        breaker_over_wire(case),
         breaker_over_outlet(case),
         large_breaker(case),
     ];
@@ -27,7 +26,12 @@ pub(super) fn dangers(case: &Case) -> Vec<Found> {
         grade: Grade::Danger,
         cause,
     };
-    causes.into_iter().flatten().map(danger).collect()
+    let mut found: Vec<Found> = causes.into_iter().flatten().map(danger).collect();
+    match breaker_over_wire(case) {
+        Ok(cause) => found.extend(cause.map(danger)),
+        Err(error) => found.push(super::beyond(error.to_string())),
+    }
+    found
 }
 
 fn carbon_monoxide(case: &Case) -> Option<Cause> {
@@ -51,15 +55,15 @@ fn wrong_adapter(case: &Case) -> Option<Cause> {
 }
 
 /// The breaker against the wire in the wall. A circuit that an electrician wired for this motor alone may have a larger one.
-fn breaker_over_wire(case: &Case) -> Option<Cause> {
+fn breaker_over_wire(case: &Case) -> Result<Option<Cause>, CircuitError> {
     let place = case.place;
     let (area, breaker) = (place.branch.0, place.breaker_a);
     if !area.is_given() || !breaker.is_given() || place.generator_va.is_some() {
-        return None;
+        return Ok(None);
     }
     let metal = place.wiring.metal;
     let ring = place.wiring.face().is_some_and(|face| face.name == "BS 1363");
-    let most_a = wire_breaker_a(case.code(), area.value, metal).ok()?;
+    let most_a = wire_breaker_a(case.code(), area.value, metal)?;
     // A ring feeds its outlets from both ends: 2.5 mm² behind 32 A is lawful (BS 7671, from memory).
     let most_a = if ring && area.value >= RING_M2 {
         most_a.max(RING_A)
@@ -72,7 +76,7 @@ fn breaker_over_wire(case: &Case) -> Option<Cause> {
         metal,
         most_a,
     };
-    (breaker.value > most_a && !lawful_motor_circuit(case)).then_some(over)
+    Ok((breaker.value > most_a && !lawful_motor_circuit(case)).then_some(over))
 }
 
 const RING_M2: f64 = 2.4e-6;

@@ -140,8 +140,11 @@ fn current(
         return Some(([amps; 2], AmpsFrom::Power));
     }
     let base = table_volts(volts);
-    let amps = circuit::full_load_amps(watts / W_PER_HP, base).ok()? * base / volts;
-    Some(([amps; 2], AmpsFrom::Power))
+    // Power that the table has not leaves the current unknown: it is asked for.
+    let Ok(amps) = circuit::full_load_amps(watts / W_PER_HP, base) else {
+        return None;
+    };
+    Some(([amps * base / volts; 2], AmpsFrom::Power))
 }
 
 /// Full-load current of a machine at its own volts, to judge by, and where it comes from.

@@ -43,7 +43,10 @@ impl PowerVerdict {
     /// The cord that the machine wants at a place for the length of the one there.
     pub fn cord_wanted(&self, place: &PlaceBasis) -> Option<CordSize> {
         let (load, (_, length_m)) = (self.load?, cord_of(place)?);
-        let advice = advised_cord(place.wiring.code, load.amps, load.volts, length_m).ok()?;
+        // What is beyond the sums is among the findings.
+        let Ok(advice) = advised_cord(place.wiring.code, load.amps, load.volts, length_m) else {
+            return None;
+        };
         advice.size
     }
 

@@ -158,9 +158,10 @@ fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
 /// A lawful motor circuit says why its breaker may be larger than the wire's own.
 fn motor_circuit(case: &Case, load: &Load) -> Option<Found> {
     let place = case.place;
-    let most_a = motor_breaker_a(place.branch.0.value, place.wiring.metal, load.amps)
-        .ok()
-        .flatten()?;
+    // What is beyond the sums is told of the breaker.
+    let Ok(Some(most_a)) = motor_breaker_a(place.branch.0.value, place.wiring.metal, load.amps) else {
+        return None;
+    };
     lawful_motor_circuit(case).then_some(Found {
         grade: Grade::Good,
         cause: Cause::MotorCircuit {

@@ -4,7 +4,7 @@ use physics::circuit::MIDDLE_VOLTS;
 use physics::circuit::{Code, CordSize, advised_cord, wire_breaker_a};
 use quantity::gauge::area_m2;
 
-use super::super::load::cord_of;
+use super::super::load::{Load, cord_of};
 use super::super::outlet::own_breaker_a;
 use super::super::supply::generator_wanted;
 use super::super::{Cause, Fit, connection};
@@ -74,7 +74,10 @@ impl Bench<'_> {
     /// The largest breaker sold that wire and outlet allow, where the present one is larger.
     fn smaller_breaker(&self) -> Option<f64> {
         let place = self.place;
-        let wire_a = wire_breaker_a(self.code(), place.branch.0.value, place.wiring.metal).ok()?;
+        // What is beyond the sums is told, and has no fix.
+        let Ok(wire_a) = wire_breaker_a(self.code(), place.branch.0.value, place.wiring.metal) else {
+            return None;
+        };
         // A blank wire may be the thinnest that outlets have.
         let wire_a = if place.branch.0.is_given() { wire_a } else { 15.0 };
         let outlet_a = place.wiring.face().map_or(f64::MAX, |face| face.breaker_a);
@@ -94,10 +97,12 @@ impl Bench<'_> {
         };
         let at_outlet = Step::AtOutlet { hose_m: length_m };
         let shorter = self.shorter_cord(length_m);
-        let advice = self
-            .amps()
-            .zip(self.found.load)
-            .and_then(|(amps, load)| advised_cord(self.code(), amps, load.volts, length_m).ok());
+        let wanted = |(amps, load): (f64, Load)| advised_cord(self.code(), amps, load.volts, length_m);
+        // As above.
+        let advice = match self.amps().zip(self.found.load).map(wanted) {
+            Some(Ok(advice)) => Some(advice),
+            Some(Err(_)) | None => None,
+        };
         let heavier = advice
             .and_then(|advice| advice.size)
             .map(|size| Step::HeavierCord { size, length_m });
@@ -118,7 +123,11 @@ impl Bench<'_> {
             Code::Nec => SHORT_CORD_M,
             Code::Iec => SHORT_REEL_M,
         };
-        let wants = advised_cord(code, load.amps, load.volts, short_m).ok()?.size?;
+        // As above.
+        let Ok(advice) = advised_cord(code, load.amps, load.volts, short_m) else {
+            return None;
+        };
+        let wants = advice.size?;
         let size = match cord_of(self.place) {
             Some((area, _)) if area > wants.area_m2 => CordSize::of(code, area),
             _ => wants,
