@@ -4,10 +4,13 @@
 
 use bellows::answer::report;
 use bellows::answer::report::{Report, View};
+use bellows::judge::assess::machine::Supply;
 use bellows::judge::basis::Basis;
 use bellows::judge::cold::cold;
 use bellows::judge::grade::Grade;
+use bellows::judge::verdict::{AskAir, verdict};
 use bellows::physics::sound::level_of_power_db;
+use bellows::quantity::Gauge;
 use bellows::shop::pumps::{PUMPS, PumpKind};
 use bellows::shop::{Candidate, Place, Shop, Task, TaskKind, Units};
 
@@ -158,4 +161,105 @@ fn the_trap_stands_at_the_bench_and_humid_air_wants_an_auto_drain() {
         water.contains("every day") && water.contains("where the hose meets the bench"),
         "{water}"
     );
+}
+
+/// Common practice, no source: of 180 L/min taken in 95 to 125 are delivered; what is taken in is never told as delivered.
+#[test]
+fn suction_is_not_delivery() {
+    let mut shop = shop("");
+    shop.units = Units::Metric;
+    let machine = &mut shop.candidates[0];
+    (machine.flow, machine.at, machine.suction) = (String::new(), String::new(), "180 L/min".into());
+    (machine.tank, machine.cut_out) = ("24 L".into(), "8 bar".into());
+    let basis = Basis::of(&shop);
+    let supply = Supply::of(&basis.candidates[0]).0;
+    let ends = supply
+        .range()
+        .unwrap()
+        .map(|pump| pump.rated(Gauge::psi(90.0)).as_m3_s() * 60_000.0);
+    assert!(
+        (ends[0] - 95.0).abs() < 1.0 && (ends[1] - 125.0).abs() < 1.0,
+        "{ends:?}"
+    );
+    let found = verdict(&basis, &basis.candidates[0]).unwrap();
+    assert_eq!(
+        (found.asks, found.grade() >= Grade::Ask),
+        (Some(AskAir::Guessed), true)
+    );
+    let label = text_of(&report(&shop, View::default()), "label");
+    for words in ["not what it delivers", "95 L/min to 125 L/min", "6 to 7 bar"] {
+        assert!(label.contains(words), "“{words}” not in {label}");
+    }
+}
+
+/// Common practice, no source: 150 psi beside a small machine's flow is the most that its tank gets.
+#[test]
+fn the_tanks_limit_is_no_pressure_of_a_flow() {
+    let mut pancake = shop("oil-free");
+    pancake.candidates[0].at = "150 psi".into();
+    let faults = Basis::of(&pancake).faults;
+    assert_eq!(faults[0].path(), "candidates.0.at");
+    assert!(
+        faults[0].message.contains("most that the tank gets"),
+        "{}",
+        faults[0].message
+    );
+    // Two-stage machines do state their flow at 175.
+    let mut two_stage = shop("two-stage");
+    two_stage.candidates[0].at = "175 psi".into();
+    assert_eq!(Basis::of(&two_stage).faults, []);
+}
+
+/// Common practice, no source: 13 cfm on 10 gal give air all day, and start the motor far too often.
+#[test]
+fn a_large_pump_on_a_small_tank_starts_too_often() {
+    let mut shop = shop("belt drive");
+    (shop.candidates[0].flow, shop.candidates[0].tank) = ("13 cfm".into(), "10 gal".into());
+    let found = verdict(&Basis::of(&shop), &Basis::of(&shop).candidates[0]).unwrap();
+    assert_eq!(found.grade(), Grade::Good);
+    let rows = report(&shop, View::default()).places.remove(0).tasks;
+    for words in ["times an hour", "second tank", "constant run with an unloader"] {
+        assert!(
+            rows[0].sentence.contains(words),
+            "“{words}” not in {}",
+            rows[0].sentence
+        );
+    }
+}
+
+/// Pulled rivets, holes punched to size: 3 cfm on 20 gal do, common practice, no source.
+#[test]
+fn pulled_rivets_ask_for_little() {
+    let mut shop = shop("");
+    (shop.candidates[0].flow, shop.candidates[0].tank) = ("3 cfm".into(), "20 gal".into());
+    shop.tasks = [TaskKind::RivetPuller, TaskKind::ClecoTool, TaskKind::BlowOff]
+        .map(|kind| Task {
+            kind,
+            on: true,
+            ..Task::default()
+        })
+        .into();
+    let basis = Basis::of(&shop);
+    assert_eq!(
+        verdict(&basis, &basis.candidates[0]).unwrap().grade(),
+        Grade::Good
+    );
+}
+
+/// NEC 513 (read): the plan sends no machine onto a hangar's floor unconditionally.
+#[test]
+fn the_plan_says_where_it_may_stand_in_a_hangar() {
+    let mut shop = shop("");
+    shop.places[0].name = "Hangar".into();
+    let plan = text_of(&report(&shop, View::default()), "plan");
+    for words in [
+        "hose through the wall",
+        "18 in up and 5 ft",
+        "ask the airport",
+        "never fueled",
+    ] {
+        assert!(plan.contains(words), "“{words}” not in {plan}");
+    }
+    shop.places[0].airplane = "never fueled".into();
+    assert!(!text_of(&report(&shop, View::default()), "plan").contains("airport"));
 }

@@ -125,7 +125,7 @@ impl Teller<'_> {
     fn action(&self, unknown: &Unknown) -> String {
         match (unknown.which, unknown.grounds) {
             (Which::Flow, Grounds::Measured) => "time more pump-ups, with a better gauge".into(),
-            (Which::Flow, Grounds::FromAmps | Grounds::FromHorsepower) => {
+            (Which::Flow, Grounds::FromSuction | Grounds::FromAmps | Grounds::FromHorsepower) => {
                 "find it on the plate, or time a pump-up".into()
             }
             (Which::Flow, _) => "time a pump-up with the clock below its plate".into(),
@@ -161,6 +161,7 @@ impl Teller<'_> {
                 "two flows that contradict each other: the lower promise, and less; common practice, no source"
             }
             (_, Grounds::Unlikely) => "a flow that is unlikely for its amps; common practice, no source",
+            (_, Grounds::FromSuction) => "a guess from what the pump takes in",
             (_, Grounds::FromAmps) => "a guess from amps",
             (_, Grounds::FromHorsepower) => "a guess from horsepower",
             (Which::CutIn | Which::CutOut, Grounds::Given) => "the error of a small gauge; from memory",

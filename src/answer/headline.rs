@@ -293,6 +293,7 @@ impl<'a> Case<'a> {
             words.flow(high.rated(Gauge::psi(90.0)))
         );
         let from = match self.facts.supply {
+            Supply::FromSuction(_) => "the air that it takes in",
             Supply::FromAmps(_) => "its amps",
             _ => "its horsepower",
         };

@@ -147,11 +147,27 @@ fn contradiction(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Opt
     Some(finding("contradiction", Grade::Poor, text, basis))
 }
 
+/// What is taken in is not what comes out.
+fn suction(words: Words, [low, high]: [&str; 2]) -> Finding {
+    let at = words.pressure(Gauge::psi(90.0));
+    finding(
+        "guess",
+        Grade::Unsure,
+        format!(
+            "The label prints the air taken in, not what it delivers: likely {low} to {high} at {at}. Look for the flow delivered at that pressure, or at 6 to 7 bar."
+        ),
+        "share of the air taken in that small pumps deliver: rule of thumb",
+    )
+}
+
 fn guess(words: Words, facts: &Facts) -> Option<Finding> {
     let [low, high] = facts
         .supply
         .range()?
         .map(|pump| words.flow(pump.rated(Gauge::psi(90.0))));
+    if matches!(facts.supply, Supply::FromSuction(_)) {
+        return Some(suction(words, [&low, &high]));
+    }
     let from = match facts.supply {
         Supply::FromAmps(_) => {
             "volts times amps and what small machines make of them; common practice, no source"

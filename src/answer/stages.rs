@@ -10,7 +10,7 @@ use judge::power::{amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{Gauge, Kind};
-use shop::MachineKind;
+use shop::{MachineKind, Units};
 
 /// Voltage and breaker of the larger circuit that a garage can be given: 240 V, 20 A. Common practice, no source.
 const LARGER: (f64, f64) = (240.0, 20.0);
@@ -63,10 +63,11 @@ impl Plan<'_> {
         } else {
             ""
         };
+        let hangar = self.hangar(place);
         let text = if wants.is_empty() {
-            format!("{when}, at “{}”: works as is.{left}", place.name)
+            format!("{when}, at “{}”: works as is.{left}{hangar}", place.name)
         } else {
-            format!("{when}, at “{}”: {}.{left}", place.name, listed(&wants))
+            format!("{when}, at “{}”: {}.{left}{hangar}", place.name, listed(&wants))
         };
         let worst = self.facts.places[index]
             .tasks
@@ -80,6 +81,20 @@ impl Plan<'_> {
             text,
             basis: "verdicts of this place".into(),
             remedies: Vec::new(),
+        }
+    }
+
+    /// Where it may stand in a hangar of which nobody said what airplanes are in it.
+    fn hangar(&self, place: &PlaceBasis) -> &'static str {
+        let standing = place.standing;
+        match (standing.hangar, standing.airplane, self.words.units) {
+            (true, None, Units::Us) => {
+                " Where a fueled airplane stands, put it outside with the hose through the wall, or 18 in up and 5 ft from tanks and engine, and ask the airport. An airframe that was never fueled, alone there, is the exception."
+            }
+            (true, None, Units::Metric) => {
+                " Where a fueled airplane stands, put it outside with the hose through the wall, or 45 cm up and 1.5 m from tanks and engine, and ask the airport. An airframe that was never fueled, alone there, is the exception."
+            }
+            _ => "",
         }
     }
 

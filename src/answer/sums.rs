@@ -116,6 +116,11 @@ pub const DELIVERS_MEASURED: Rule = Rule {
     source: "mass and energy of the air in the tank; re-expansion in the clearance (from memory)",
     leaves_out: "what gauge and clock are off",
 };
+pub const DELIVERS_BY_SUCTION: Rule = Rule {
+    equation: "q = η Q (1 − c g)/(1 − c g₁)\ng = ((p + p₀)/p₀)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
+    source: "share of the air taken in that small pumps deliver: common practice, no source",
+    leaves_out: "all that a stated or a measured flow would tell",
+};
 pub const DELIVERS_BY_AMPS: Rule = Rule {
     equation: "q = (η V I/w) (1 − c g)/(1 − c g₁)\nw = 3.5 s p₀ (((p₁ + p₀)/p₀)^(2/(7 s)) − 1)\ng = ((p + p₀)/p₀)^e − 1\ng₁ = ((p₁ + p₀)/p₀)^e − 1",
     source: "isentropic work (Machinery's Handbook 31, tables 36 and 37); share that small machines reach: common practice, no source",

@@ -152,7 +152,7 @@ impl TaskContext<'_> {
         }
         if self.facts.starts_often() {
             return format!(
-                " The motor starts {} times an hour; more than {} wear it out. A second tank helps.",
+                " The motor starts {} times an hour; more than {} wear it out: the tank is small for it. A second tank, or constant run with an unloader, mends that.",
                 number(run.starts_per_hour, 0),
                 number(STARTS_MOST, 0)
             );

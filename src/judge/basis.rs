@@ -138,6 +138,8 @@ pub struct CandidateBasis {
     pub vessel: vessel::Vessel,
     /// Sound power level, dB, where that is printed.
     pub sound_power_db: Option<f64>,
+    /// Air that the pump takes in, where a label prints that: more than it delivers.
+    pub suction: Option<FreeAir>,
     /// Flows with their pressures, as many as the label has.
     pub flows: Vec<(FreeAir, Gauge)>,
     /// Whether the pressure of the first flow was stated.

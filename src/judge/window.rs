@@ -51,6 +51,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         kind: MachineKind::PistonOneStage,
         pump: None,
         vessel: Vessel::default(),
+        suction: None,
         sound_power_db: None,
         flows: vec![(FreeAir::cfm(1.0), Gauge::psi(90.0))],
         pressure_stated: true,

@@ -287,6 +287,10 @@ fn shops() -> Vec<(&'static str, Shop)> {
             label.amps.clear();
             label.power = "2 hp".into();
         }),
+        with("the air taken in", &|shop| {
+            shop.candidates[0].flow.clear();
+            shop.candidates[0].suction = "180 L/min".into();
+        }),
         with("no amps", &|shop| shop.candidates[0].amps.clear()),
         with("two flows", &|shop| {
             shop.candidates[0].flow2 = "6.2 cfm".into();

@@ -63,7 +63,7 @@ impl Known {
         let doubted = matches!(facts.claim, Some((Claim::CannotBe | Claim::Unlikely, _, _)));
         let stated = !matches!(
             facts.supply,
-            Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing
+            Supply::FromSuction(_) | Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing
         );
         let plate = |place: &PlaceFacts| place.power.load.as_ref().is_some_and(Load::printed);
         let grades = || circuits.iter().map(|finding| finding.grade);

@@ -4,7 +4,7 @@ use crate::report::{Figure, Sum};
 use crate::sums::{self, PutIn};
 use crate::words::Words;
 use judge::assess::Facts;
-use judge::assess::machine::{Supply, plug_amps};
+use judge::assess::machine::{DELIVERED_OF_SUCTION, Supply, plug_amps};
 use judge::basis::CandidateBasis;
 use judge::power::{AmpsFrom, full_load_amps, own_breaker_a, table_volts};
 use physics::circuit::Code;
@@ -60,6 +60,14 @@ fn delivers(
             put_in.flow("D, displacement", pump.displacement());
             &sums::DELIVERS_MEASURED
         }
+        Supply::FromSuction(_) => {
+            let [low, _, high] = DELIVERED_OF_SUCTION;
+            put_in
+                .text("η, share that is delivered", ends(low, high))
+                .flow("Q, taken in", candidate.suction?)
+                .pressure("p₁, where the guess is made", Gauge::psi(90.0).as_pa());
+            &sums::DELIVERS_BY_SUCTION
+        }
         Supply::FromAmps(_) => {
             put_in.text("η, share that becomes air", ends(least, most)).of(
                 "I, amps",
@@ -85,7 +93,7 @@ fn delivers(
             &sums::DELIVERS
         }
     };
-    if supply.range().is_some() {
+    if supply.range().is_some() && !matches!(supply, Supply::FromSuction(_)) {
         put_in
             .of(VOLTS, Kind::Voltage, volts)
             .number("s, stages", stages(candidate))

@@ -24,6 +24,10 @@ pub fn plug_amps(volts: f64) -> f64 {
     }
 }
 
+/// Share of the air taken in that small one-stage pumps deliver at 90 psi: low, likely, high. European labels print what is
+/// taken in, "180 L/min", of which 95 to 125 are delivered. Common practice, no source.
+pub const DELIVERED_OF_SUCTION: [f64; 3] = [0.53, 0.61, 0.69];
+
 /// What the delivered flow rests on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Supply {
@@ -33,6 +37,8 @@ pub enum Supply {
     TwoFlows(Pump),
     /// One flow of the label.
     OneFlow(Pump),
+    /// No delivered flow, but what the pump takes in: low, likely and high of what of that is delivered.
+    FromSuction([Pump; 3]),
     /// No flow: low, likely and high of a guess from volts times amps.
     FromAmps([Pump; 3]),
     /// No flow and no amps: the same from printed horsepower.
@@ -75,6 +81,11 @@ impl Supply {
         let usual = Pump::usual(candidate.kind);
         let flow = |watts: f64| guessed_flow(candidate.kind, watts, Gauge::psi(90.0));
         let pumps = |watts: [f64; 3]| watts.map(|watts| usual.scaled(flow(watts).as_cfm()));
+        if let Some(suction) = candidate.suction {
+            return Self::FromSuction(
+                DELIVERED_OF_SUCTION.map(|share| usual.scaled(share * suction.as_cfm())),
+            );
+        }
         let volts = candidate.volts.value;
         let of_amps = |amps: f64| OVERALL_EFFICIENCY.map(|share| share * amps * volts);
         let by_amps = candidate.amps.map(|amps| pumps(of_amps(amps)));
@@ -96,7 +107,7 @@ impl Supply {
     pub fn likely(&self) -> Option<Pump> {
         match self {
             Self::Measured(pump) | Self::TwoFlows(pump) | Self::OneFlow(pump) => Some(*pump),
-            Self::FromAmps(pumps) | Self::FromHorsepower(pumps) => Some(pumps[1]),
+            Self::FromSuction(pumps) | Self::FromAmps(pumps) | Self::FromHorsepower(pumps) => Some(pumps[1]),
             Self::Nothing => None,
         }
     }
@@ -104,7 +115,9 @@ impl Supply {
     /// Low and high, where the flow is a guess.
     pub fn range(&self) -> Option<[Pump; 2]> {
         match self {
-            Self::FromAmps([low, _, high]) | Self::FromHorsepower([low, _, high]) => Some([*low, *high]),
+            Self::FromSuction([low, _, high])
+            | Self::FromAmps([low, _, high])
+            | Self::FromHorsepower([low, _, high]) => Some([*low, *high]),
             _ => None,
         }
     }

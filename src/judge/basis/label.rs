@@ -15,6 +15,7 @@ fn label_flow(
     names: [&str; 2],
     texts: [&str; 2],
     typical_at_psi: f64,
+    pump: Option<PumpKind>,
 ) -> Option<(FreeAir, Gauge, bool)> {
     if plate::two_figures(texts[0]) {
         let message = format!(
@@ -26,15 +27,18 @@ fn label_flow(
     }
     let read = read_flow_at(&plate::figure_first(texts[0].trim()), reader.units);
     let read = reader.noted(names[0], read);
-    let at = flow_pressure(reader, names[1], texts[1]).or(read.and_then(|(_, at)| at));
+    let at = flow_pressure(reader, names[1], texts[1], pump).or(read.and_then(|(_, at)| at));
     let (flow, _) = read?;
     let stated = at.is_some();
     let at = at.unwrap_or_else(|| reader.take(names[1], typical_at_psi * PA_PER_PSI).value);
     Some((FreeAir::m3_s(flow), Gauge::pa(at), stated))
 }
 
+/// No one-stage machine's flow is stated at more, psi: from here on it is the tank's limit. Common practice, no source.
+const TANK_MAX_PSI: f64 = 140.0;
+
 /// The pressure at which a flow is stated. The tank's limit is what a hurried eye finds first.
-fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
+fn flow_pressure(reader: &mut Reader, name: &str, text: &str, pump: Option<PumpKind>) -> Option<f64> {
     let shown = text.trim();
     if plate::two_figures(shown) {
         reader.refuse(
@@ -50,7 +54,17 @@ fn flow_pressure(reader: &mut Reader, name: &str, text: &str) -> Option<f64> {
         );
         return None;
     }
-    reader.get(name, &bare(text))
+    let at = reader.get(name, &bare(text))?;
+    let lasting = matches!(pump, Some(PumpKind::TwoStage | PumpKind::Rotary));
+    if at > TANK_MAX_PSI * PA_PER_PSI && !lasting {
+        let usual = write(Kind::Pressure, 90.0 * PA_PER_PSI, reader.units);
+        reader.refuse(
+            name,
+            format!("“{shown}” looks like the most that the tank gets: what pressure stands beside the flow? Usually {usual}"),
+        );
+        return None;
+    }
+    Some(at)
 }
 
 /// Cut-in and cut-out. The switch usually opens near 120 psi, 175 in two-stage machines, and closes 30 psi lower:
@@ -128,12 +142,24 @@ pub(super) fn candidate_basis(
     candidate: &Candidate,
     usual_volts: f64,
 ) -> CandidateBasis {
-    let first = label_flow(reader, ["flow", "at"], [&candidate.flow, &candidate.at], 90.0);
-    let second = label_flow(reader, ["flow2", "at2"], [&candidate.flow2, &candidate.at2], 40.0);
+    let pump = pump_kind(&candidate.pump, candidate.kind);
+    let first = label_flow(
+        reader,
+        ["flow", "at"],
+        [&candidate.flow, &candidate.at],
+        90.0,
+        pump,
+    );
+    let second = label_flow(
+        reader,
+        ["flow2", "at2"],
+        [&candidate.flow2, &candidate.at2],
+        40.0,
+        pump,
+    );
     let (cut_in, cut_out, switch_origins) = switch(reader, candidate);
     let sound_at = reader.or("sound_at", &candidate.sound_at, 1.0);
     let sound = reader.get("sound", &bare(&candidate.sound));
-    let pump = pump_kind(&candidate.pump, candidate.kind);
     let connections = plate::connections(reader, &candidate.volts, &candidate.amps);
     let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
     let power_w = reader.get("power", &bare(&candidate.power));
@@ -152,6 +178,9 @@ pub(super) fn candidate_basis(
         kind: candidate.kind,
         pump,
         vessel: vessel(reader, candidate),
+        suction: reader
+            .get("suction", &bare(&candidate.suction))
+            .map(FreeAir::m3_s),
         sound_power_db: reader.get("sound_power", &bare(&candidate.sound_power)),
         flows: [first, second]
             .into_iter()

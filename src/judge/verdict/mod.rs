@@ -305,7 +305,9 @@ fn asks(candidate: &CandidateBasis) -> Option<AskAir> {
     }
     let (supply, contradiction) = Supply::of(candidate);
     match (supply, claim(candidate).map(|(claimed, _, _)| claimed)) {
-        (Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing, _) => Some(AskAir::Guessed),
+        (Supply::FromSuction(_) | Supply::FromAmps(_) | Supply::FromHorsepower(_) | Supply::Nothing, _) => {
+            Some(AskAir::Guessed)
+        }
         (_, Some(Claim::CannotBe)) => Some(AskAir::CannotBe),
         (_, Some(Claim::Unlikely)) => Some(AskAir::Unlikely),
         _ => contradiction.map(|_| AskAir::Contradiction),

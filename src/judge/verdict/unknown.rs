@@ -110,6 +110,8 @@ pub enum Grounds {
     Contradiction,
     /// A flow that is unlikely for the amps.
     Unlikely,
+    /// What the pump takes in, no delivered flow.
+    FromSuction,
     /// Amps, no flow.
     FromAmps,
     /// Horsepower, no flow and no amps.
@@ -197,6 +199,7 @@ fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
             (Grounds::Contradiction, Spread::even(CONTRADICTION))
         }
         Supply::OneFlow(_) => (Grounds::OneFlow, Spread::even(ONE_FLOW)),
+        Supply::FromSuction(pumps) => (Grounds::FromSuction, guess(pumps)),
         Supply::FromAmps(pumps) => (Grounds::FromAmps, guess(pumps)),
         Supply::FromHorsepower(pumps) => (Grounds::FromHorsepower, guess(pumps)),
         Supply::Nothing => return None,
