@@ -23,12 +23,12 @@ function makeRow(choose) {
     mark(),
     button("", (event) => choose(event.currentTarget.candidate)),
     el("strong"),
-    el("ul", { class: "beside" }),
+    el("span", { class: "beside" }),
   );
   return cell("tr", "row", head);
 }
 
-function fillRow(node, { candidate, name, chosen, answer, cells, beside }) {
+function fillRow(node, { candidate, name, chosen, answer, cells, because }) {
   const [sign, pick, verdict, others] = node.firstElementChild.children;
   setMark(sign, answer.grade);
   node.dataset.candidate = candidate;
@@ -37,10 +37,7 @@ function fillRow(node, { candidate, name, chosen, answer, cells, beside }) {
   say(pick, name);
   pick.setAttribute("aria-pressed", chosen);
   say(verdict, answer.verdict);
-  each(others, beside, () => el("li"), (item, { beaten, text }) => {
-    item.dataset.beaten = beaten;
-    say(item, text);
-  });
+  say(others, because);
   while (node.children.length - 1 > cells.length) node.lastElementChild.remove();
   cells.forEach(({ name: figure, value }, index) => {
     if (!node.children[index + 1]) node.append(cell("td", "cell", el("span", { class: "name", "aria-hidden": "true" }), el("span")));

@@ -1,41 +1,21 @@
-//! All candidates of a shop side by side, and which of them another one beats in everything known.
-
-mod against;
+//! All candidates of a shop side by side, each after its cheapest fix, and which of them to buy.
 
 use std::cmp::Ordering;
 
-use super::headline::Case;
-use super::words::{Words, capital, listed};
-use super::{Memory, carry, circuits_of, look_for, money, sound, tasks};
-use crate::report::{Beside, CompareRow, Comparison, Figure, Finding, Grade, Sort, Window};
-use against::{Known, Relation};
+use super::words::{Words, capital};
+use super::{Memory, advice, carry, jobs, mend, money, sound};
+use crate::report::{CompareRow, Comparison, Figure, Sort};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
-use judge::grade::Grade as Air;
-use judge::verdict::tenths;
+use judge::choice::{Ranked, Takes, ordered};
+use judge::grade::Grade;
+use judge::verdict::Record;
 use quantity::Kind;
 use shop::{Candidate, Shop};
 
 const UNSTATED: &str = "not on the label";
-/// So many ties and defeats stand beside a machine; the rest is counted.
-const BESIDE: usize = 2;
-/// So many beaten machines are named in the sentence.
-const NAMED: usize = 2;
-
-/// One candidate on its way to a row.
-struct Seen {
-    known: Known,
-    /// Share of the draws in which some work is not done.
-    fails: Option<f64>,
-    row: CompareRow,
-}
-
-impl Seen {
-    /// The name in quotation marks.
-    fn quoted(&self) -> String {
-        format!("“{}”", self.row.name)
-    }
-}
+/// So many of the others are named in the sentence.
+const NAMED: usize = 3;
 
 /// Whether anything but the name is typed.
 fn typed(candidate: &Candidate) -> bool {
@@ -80,54 +60,6 @@ fn name(words: Words, basis: &Basis, shop: &Shop, index: usize) -> String {
     }
 }
 
-/// The hardest task, by how much it is or is not done, and what limits.
-fn air(case: &Case) -> String {
-    let Some((place, task)) = case.worst() else {
-        return "no flow to go by".into();
-    };
-    let words = case.words;
-    let guess = if case.facts.supply.range().is_some() {
-        "by a guessed flow, "
-    } else {
-        ""
-    };
-    let named = format!("“{}”{}", case.basis.tasks[task.task].name, case.at(place));
-    let text = match task.record.grade {
-        Air::Good => format!(
-            "{guess}{named}: {}, the motor runs {} of the time, for a duty of {}.",
-            tasks::verdict(&task.record),
-            words.share(task.run.running),
-            words.share(case.candidate.duty.value)
-        ),
-        _ => format!("{guess}{named}: {}.", tasks::verdict(&task.record)),
-    };
-    format!("{}{}", capital(&text), case.limit(place, task))
-}
-
-/// What each place's circuit does with it; once where all say the same.
-fn power(case: &Case) -> String {
-    let (basis, circuits) = (case.basis, case.circuits);
-    let said = |(place, finding): (usize, &Finding)| match finding.grade {
-        Grade::Good => "carries it".to_owned(),
-        _ => case.power_short(place),
-    };
-    let texts: Vec<String> = circuits.iter().enumerate().map(said).collect();
-    match &texts[..] {
-        [] => UNSTATED.into(),
-        [first, rest @ ..] if rest.iter().all(|text| text == first) => match circuits[0].grade {
-            Grade::Good => "Every circuit carries it".into(),
-            _ => capital(first),
-        },
-        _ => {
-            let named = basis.places.iter().zip(&texts);
-            let named: Vec<String> = named
-                .map(|(place, text)| format!("{}: {text}", place.name))
-                .collect();
-            named.join(". ")
-        }
-    }
-}
-
 fn at_the_ears(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<String> {
     let level = words.of(Kind::SoundLevel, sound::loudest_db(basis, candidate)?.round());
     Some(match candidate.sound {
@@ -144,114 +76,180 @@ fn carrying(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<S
     Some(format!("{mass}: {way}"))
 }
 
-/// In how many shops of ten all work is done.
-fn sure(facts: &Facts) -> String {
-    let Some(verdict) = &facts.verdict else {
-        return "no flow to go by".into();
-    };
-    let done = tenths(verdict.all_done, verdict.draws);
-    format!("Out of 10 shops like yours, {done} get all of this done without long waits")
+/// One candidate on its way to a row.
+struct Seen {
+    ranked: Ranked,
+    /// Its place in the order in which to buy.
+    rank: usize,
+    worst: Option<Record>,
+    sound_db: Option<f64>,
+    mass_kg: Option<f64>,
+    price: Option<f64>,
+    row: CompareRow,
 }
 
-fn cells(case: &Case) -> Vec<Figure> {
-    let Case {
-        words,
-        basis,
-        candidate,
-        facts,
-        ..
-    } = *case;
-    let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
-    let price = candidate.price.map(|price| words.of(Kind::Money, price));
-    let cells = [
-        ("Air", air(case)),
-        ("How sure", sure(facts)),
-        ("Power", power(case)),
-        ("Carrying", or_unstated(carrying(words, basis, candidate))),
-        (
-            "At the ears, indoors",
-            or_unstated(at_the_ears(words, basis, candidate)),
-        ),
-        ("Price", or_unstated(price)),
-        (
-            "Price for flow",
-            or_unstated(money::each_flow(words, candidate, facts)),
-        ),
-    ];
-    let figure = |(name, value): (&str, String)| Figure {
-        name: name.into(),
-        value,
-        sum: None,
-    };
-    cells.map(figure).into()
-}
-
-fn seen(
+/// What a comparison goes by.
+struct Bench<'a> {
     words: Words,
-    basis: &Basis,
-    window: &Window,
-    name: String,
-    index: usize,
-    facts: &Facts,
-) -> Option<Seen> {
-    let candidate = basis.candidates.get(index)?;
-    let circuits = circuits_of(words, basis, facts);
-    let case = Case {
-        words,
-        basis,
-        candidate,
-        facts,
-        circuits: &circuits,
-        window,
-    };
-    Some(Seen {
-        fails: facts.verdict.as_ref().map(|verdict| {
-            let undone = verdict.draws - verdict.all_done;
-            undone as f64 / verdict.draws.max(1) as f64
-        }),
-        known: Known::of(basis, candidate, facts, &circuits),
-        row: CompareRow {
-            candidate: index,
-            name,
-            chosen: index == basis.chosen,
-            answer: case.answer(),
-            cells: cells(&case),
-            beside: Vec::new(),
-        },
-    })
+    basis: &'a Basis,
+    shop: &'a Shop,
+    look_for: String,
 }
 
-/// What is said beside a candidate about another one that ties with it or beats it.
-fn beside(one: &Seen, other: &Seen) -> Option<Beside> {
-    let relation = one.known.relation(&other.known);
-    let text = if relation.tie() {
-        format!("A tie with {}{}.", other.quoted(), relation.left_out())
-    } else if relation.beaten() && other.row.answer.grade <= one.row.answer.grade {
-        format!(
-            "It {} than {} and is better in nothing{}.",
-            listed(&relation.worse),
-            other.quoted(),
-            relation.left_out()
-        )
-    } else {
-        return None;
-    };
-    Some(Beside {
-        than: other.row.candidate,
-        beaten: !relation.tie(),
-        text,
-    })
-}
-
-/// Defeats before ties, at most [`BESIDE`] of both; the last says how many more there are.
-fn shortened(found: Vec<Beside>) -> Vec<Beside> {
-    let more = found.len().saturating_sub(BESIDE);
-    let (beaten, ties): (Vec<Beside>, Vec<Beside>) = found.into_iter().partition(|beside| beside.beaten);
-    let mut kept: Vec<Beside> = beaten.into_iter().chain(ties).take(BESIDE).collect();
-    if let Some(last) = kept.last_mut().filter(|_| more > 0) {
-        last.text.push_str(&format!(" And so with {more} more."));
+impl Bench<'_> {
+    fn fix_label(&self, ranked: &Ranked) -> Option<String> {
+        ranked
+            .fix
+            .as_ref()
+            .map(|fix| mend::label(self.words, self.basis, fix))
     }
-    kept
+
+    /// What a machine takes until it works, or why it is not the one: in a clause behind its name.
+    fn because(&self, ranked: &Ranked, facts: &Facts) -> String {
+        let Ranked { standing, takes, .. } = ranked;
+        match takes {
+            Takes::Never => "could hurt somebody as it is".into(),
+            Takes::Unknown => "can't be judged yet".into(),
+            Takes::Electrician => "needs an electrician first".into(),
+            Takes::TooMuch if standing.power == Grade::Outlet => "can't run on your outlet".into(),
+            Takes::OtherTools | Takes::TooMuch => too_small(self.basis, facts),
+            Takes::Little => match (&ranked.fix, standing.grade()) {
+                (Some(_), _) => "works once it is put right".into(),
+                (None, Grade::Good) => "does the job as it is".into(),
+                (None, Grade::Trip) => "works, but may trip or start badly".into(),
+                (None, _) => "works, with waits".into(),
+            },
+        }
+    }
+
+    fn cells(&self, candidate: &CandidateBasis, facts: &Facts, ranked: &Ranked) -> Vec<Figure> {
+        let words = self.words;
+        let said = advice::advice(words, self.basis, candidate, facts, None);
+        let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
+        let takes = match (self.fix_label(ranked), ranked.standing.grade()) {
+            (Some(label), _) => label,
+            (None, Grade::Good | Grade::Wait | Grade::Trip) => "Works as is".into(),
+            (None, Grade::Ask) => "Find what the label leaves out".into(),
+            (None, _) => format!("Another machine: {}", self.look_for),
+        };
+        let price = candidate.price.map(|price| words.of(Kind::Money, price));
+        let cells = [
+            ("Air", said.air.sentence),
+            ("Power", said.power.sentence),
+            ("To make it work", takes),
+            ("Weight", or_unstated(carrying(words, self.basis, candidate))),
+            (
+                "Noise indoors",
+                or_unstated(at_the_ears(words, self.basis, candidate)),
+            ),
+            ("Price", or_unstated(price)),
+            (
+                "Price for flow",
+                or_unstated(money::each_flow(words, candidate, facts)),
+            ),
+        ];
+        let figure = |(name, value): (&str, String)| Figure {
+            name: name.into(),
+            value,
+            sum: None,
+        };
+        cells.map(figure).into()
+    }
+
+    fn seen(
+        &self,
+        rank: usize,
+        ranked: Ranked,
+        facts: &Facts,
+        answer: crate::report::Answer,
+    ) -> Option<Seen> {
+        let index = ranked.candidate;
+        let candidate = self.basis.candidates.get(index)?;
+        Some(Seen {
+            rank,
+            worst: facts
+                .verdict
+                .as_ref()
+                .and_then(|verdict| verdict.worst())
+                .copied(),
+            sound_db: sound::loudest_db(self.basis, candidate),
+            mass_kg: candidate.mass_kg,
+            price: candidate.price,
+            row: CompareRow {
+                candidate: index,
+                name: name(self.words, self.basis, self.shop, index),
+                chosen: index == self.basis.chosen,
+                answer,
+                because: capital(&format!("{}.", self.because(&ranked, facts))),
+                cells: self.cells(candidate, facts, &ranked),
+            },
+            ranked,
+        })
+    }
+
+    /// "Buy “B”. “A” is too small for drilling; “C” needs an electrician first."
+    fn sentence(&self, all: &[Seen], facts: &[std::rc::Rc<Facts>]) -> String {
+        let Some((first, rest)) = all.split_first() else {
+            return String::new();
+        };
+        let clause = |seen: &Seen| {
+            let why = self.because(&seen.ranked, &facts[seen.rank]);
+            format!("“{}” {why}", seen.row.name)
+        };
+        let head = match first.ranked.takes {
+            Takes::Little | Takes::Electrician | Takes::OtherTools => match self.fix_label(&first.ranked) {
+                Some(label) => format!("Buy “{}”, and: {}.", first.row.name, lower(&label)),
+                None => format!("Buy “{}”.", first.row.name),
+            },
+            Takes::Unknown => format!("None can be judged yet. Look for {}.", self.look_for),
+            Takes::TooMuch | Takes::Never => format!("Buy none of these. Look for {}.", self.look_for),
+        };
+        let others: Vec<String> = rest
+            .iter()
+            .take(NAMED)
+            .map(|seen| match seen.ranked.takes {
+                Takes::Little if first.ranked.takes == Takes::Little => {
+                    format!("“{}” {}", seen.row.name, beside(first, seen))
+                }
+                _ => clause(seen),
+            })
+            .collect();
+        let more = match rest.len().saturating_sub(NAMED) {
+            0 => String::new(),
+            more => format!(" The other {more} come after."),
+        };
+        match others.is_empty() {
+            true => head,
+            false => format!("{head} {}.{more}", capital(&others.join("; "))),
+        }
+    }
+}
+
+/// How a machine that works as well stands beside the one to buy.
+fn beside(first: &Seen, other: &Seen) -> &'static str {
+    let dearer = matches!((first.price, other.price), (Some(one), Some(other)) if other > one);
+    match (other.ranked.then().grade() > first.ranked.then().grade(), dearer) {
+        (true, _) => "makes you wait more",
+        (false, true) => "does it too, and costs more",
+        (false, false) => "does it too",
+    }
+}
+
+/// "is too small for drilling", by the job that decides.
+fn too_small(basis: &Basis, facts: &Facts) -> String {
+    let worst = facts.verdict.as_ref().and_then(|verdict| verdict.worst());
+    let task = worst.and_then(|record| basis.tasks.get(record.task));
+    task.map_or_else(
+        || "is too small".into(),
+        |task| format!("is too small for {}", jobs::doing(task)),
+    )
+}
+
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn last_if_unknown(one: Option<f64>, other: Option<f64>) -> Ordering {
@@ -261,114 +259,24 @@ fn last_if_unknown(one: Option<f64>, other: Option<f64>) -> Ordering {
     }
 }
 
-fn by_verdict(one: &Seen, other: &Seen) -> Ordering {
-    let grades = one.row.answer.grade.cmp(&other.row.answer.grade);
-    grades.then(last_if_unknown(one.known.hardest(), other.known.hardest()))
-}
-
-fn does_not_run(seen: &Seen) -> bool {
-    seen.known.circuit() >= Some(f64::from(Grade::Bad as u8))
-}
-
+/// By what the reader asks for, machines that do not run last; among equals in the order in which to buy.
 fn standing(sort: Sort, one: &Seen, other: &Seen) -> Ordering {
-    let by = |figure: fn(&Known) -> Option<f64>| last_if_unknown(figure(&one.known), figure(&other.known));
+    let runs = |seen: &Seen| seen.ranked.standing.power.max(seen.ranked.standing.danger) < Grade::Outlet;
+    let by = |figure: fn(&Seen) -> Option<f64>| {
+        runs(other)
+            .cmp(&runs(one))
+            .then(last_if_unknown(figure(one), figure(other)))
+    };
     let first = match sort {
         Sort::Verdict => Ordering::Equal,
-        // Who can't be plugged in makes nobody wait less.
-        Sort::Waiting => does_not_run(one)
-            .cmp(&does_not_run(other))
-            .then(by(Known::waiting)),
-        Sort::Draws => last_if_unknown(one.fails, other.fails),
-        Sort::Power => by(Known::circuit),
-        Sort::Sound => by(|known| known.sound_shown_db),
-        Sort::Mass => by(|known| known.mass_kg),
-        Sort::Price => by(|known| known.price),
+        Sort::Waiting => by(|seen| seen.worst.map(|record| record.minutes[1])),
+        Sort::Draws => by(|seen| seen.worst.map(|record| -(record.done as f64))),
+        Sort::Power => one.ranked.standing.power.cmp(&other.ranked.standing.power),
+        Sort::Sound => by(|seen| seen.sound_db),
+        Sort::Mass => by(|seen| seen.mass_kg),
+        Sort::Price => by(|seen| seen.price),
     };
-    let ties = first.then_with(|| by_verdict(one, other));
-    ties.then(one.row.candidate.cmp(&other.row.candidate))
-}
-
-/// What the next one by verdict has over the first and what it lacks: the trade between them.
-fn trade(first: &Seen, next: &Seen) -> Option<String> {
-    let Relation { better, worse, .. } = next.known.relation(&first.known);
-    match (better.is_empty(), worse.is_empty()) {
-        (false, false) => Some(format!(
-            " {} {}, but {}.",
-            next.quoted(),
-            listed(&better),
-            listed(&worse)
-        )),
-        (false, true) => Some(format!(
-            " {} {}, and is worse in nothing that is known of both.",
-            next.quoted(),
-            listed(&better)
-        )),
-        _ => None,
-    }
-}
-
-fn is_beaten(seen: &Seen) -> bool {
-    seen.row.beside.iter().any(|beside| beside.beaten)
-}
-
-/// "“B” costs more and does less than “A”: leave it."
-fn beaten_text(all: &[&Seen]) -> String {
-    let beaten: Vec<&&Seen> = all.iter().filter(|seen| is_beaten(seen)).collect();
-    let named = beaten.iter().take(NAMED).filter_map(|seen| {
-        let by = seen.row.beside.iter().find(|beside| beside.beaten)?;
-        let other = all.iter().find(|other| other.row.candidate == by.than)?;
-        let Relation { worse, unknown, .. } = seen.known.relation(&other.known);
-        let known = if unknown.is_empty() {
-            ""
-        } else {
-            " that both state"
-        };
-        Some(format!(
-            " {} {} than {} and is better in nothing{known}: leave it.",
-            seen.quoted(),
-            listed(&worse),
-            other.quoted()
-        ))
-    });
-    let text: String = named.collect();
-    match beaten.len().saturating_sub(NAMED) {
-        0 => text,
-        1 => format!("{text} One more is beaten too."),
-        more => format!("{text} {more} more are beaten too."),
-    }
-}
-
-/// Indices into `all`, best first.
-fn ranked(all: &[Seen], sort: Sort) -> Vec<usize> {
-    let mut ranked: Vec<usize> = (0..all.len()).collect();
-    ranked.sort_by(|one, other| standing(sort, &all[*one], &all[*other]));
-    ranked
-}
-
-fn sentence(all: &[Seen]) -> String {
-    let ranked: Vec<&Seen> = ranked(all, Sort::Verdict)
-        .into_iter()
-        .map(|index| &all[index])
-        .collect();
-    let [first, rest @ ..] = &ranked[..] else {
-        return String::new();
-    };
-    let level = rest
-        .iter()
-        .take_while(|seen| by_verdict(first, seen) == Ordering::Equal);
-    let level: Vec<String> = std::iter::once(first)
-        .chain(level)
-        .map(|seen| seen.quoted())
-        .collect();
-    let head = match (first.row.answer.grade, level.len()) {
-        (Grade::Bad, 1) => format!("None will do as it is; {} comes nearest.", first.quoted()),
-        (Grade::Bad, _) => format!("None will do as it is; {} come equally near.", listed(&level)),
-        (_, 1) => format!("{} comes first by its verdict.", first.quoted()),
-        _ => format!("{} are level by verdict.", listed(&level)),
-    };
-    let next = rest.iter().find(|seen| !is_beaten(seen));
-    let trade = next.and_then(|next| trade(first, next)).unwrap_or_default();
-    format!("{head}{trade}{}", beaten_text(&ranked))
+    first.then(one.rank.cmp(&other.rank))
 }
 
 /// The candidates with a figure typed, side by side. See [`Memory::compare`] where answers follow each other.
@@ -394,35 +302,37 @@ impl Memory {
         let basis = Basis::of(shop);
         let words = Words::new(&basis);
         let found = self.window(&basis);
-        let window = look_for::said(words, &basis, found.as_ref());
-        let mut all: Vec<Seen> = typed
-            .into_iter()
-            .filter_map(|index| {
-                let candidate = basis.candidates.get(index)?;
-                let facts = self.facts(&basis, candidate);
-                seen(
-                    words,
-                    &basis,
-                    &window,
-                    name(words, &basis, shop, index),
-                    index,
-                    &facts,
-                )
-            })
+        let look_for = advice::look_for(words, found.as_ref());
+        let bench = Bench {
+            words,
+            basis: &basis,
+            shop,
+            look_for,
+        };
+        let ranks = typed
+            .iter()
+            .filter_map(|index| self.rank(shop, &basis, *index))
             .collect();
-        for one in 0..all.len() {
-            let others = (0..all.len()).filter(|other| *other != one);
-            let found: Vec<Beside> = others
-                .filter_map(|other| beside(&all[one], &all[other]))
-                .collect();
-            all[one].row.beside = shortened(found);
-        }
-        let sentence = sentence(&all);
-        let order = ranked(&all, sort);
-        let mut rows: Vec<Option<CompareRow>> = all.into_iter().map(|seen| Some(seen.row)).collect();
+        let order = ordered(&basis, ranks);
+        let facts: Vec<_> = order
+            .iter()
+            .map(|ranked| self.facts(&basis, &basis.candidates[ranked.candidate]))
+            .collect();
+        let seen = order
+            .into_iter()
+            .zip(&facts)
+            .enumerate()
+            .filter_map(|(rank, (ranked, facts))| {
+                let candidate = basis.candidates.get(ranked.candidate)?;
+                let answer = advice::advice(words, &basis, candidate, facts, found.as_ref()).answer;
+                bench.seen(rank, ranked, facts, answer)
+            });
+        let mut all: Vec<Seen> = seen.collect();
+        let sentence = bench.sentence(&all, &facts);
+        all.sort_by(|one, other| standing(sort, one, other));
         Comparison {
             sentence,
-            rows: order.into_iter().filter_map(|index| rows[index].take()).collect(),
+            rows: all.into_iter().map(|seen| seen.row).collect(),
         }
     }
 }

@@ -209,7 +209,7 @@ impl Said<'_> {
             "switch-over-stamp",
             [
                 format!(
-                    "The switch is above the tank’s stamp: {cut_out} on a tank stamped {stamp}. Do not run it."
+                    "The switch is above the tank’s stamp: {cut_out} on a tank stamped {stamp}. Unplug it, bleed it, do not run it."
                 ),
                 format!(
                     "The switch lets the tank go to {cut_out}, and it is stamped for {stamp}. A tank that bursts kills. Unplug it, bleed the tank, and do not run it."

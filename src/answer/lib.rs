@@ -4,6 +4,7 @@
 //! places them. Nothing is judged here. Begin with [`fn@report`], which says in what order things are told; each
 //! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
 
+pub mod advice;
 mod auxiliary;
 pub mod boxed;
 mod carry;
@@ -13,7 +14,7 @@ mod compare;
 pub mod danger;
 mod day;
 mod doubt;
-mod headline;
+mod jobs;
 mod label;
 pub mod line;
 mod look_for;
@@ -38,7 +39,6 @@ use crate::report::{
     Chart, Figure, Finding, Grade, PlaceRows, Reading, Report, Section, Sum, Told, View, Window,
 };
 pub use compare::compare;
-use headline::Case;
 use judge::assess::{Facts, PlaceFacts, assess};
 use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis, LineBasis, PlaceBasis, Refusal, TaskBasis};
 use judge::verdict::Record;
@@ -85,6 +85,8 @@ struct Judged {
     line: LineBasis,
     auxiliary: Option<AuxiliaryBasis>,
     facts: Vec<(CandidateBasis, Rc<Facts>)>,
+    /// Each candidate after its cheapest fix.
+    ranks: Vec<(CandidateBasis, judge::choice::Ranked)>,
 }
 
 /// The last answer's case.
@@ -94,8 +96,11 @@ struct Open {
     basis: Basis,
     facts: Rc<Facts>,
     circuits: Vec<Finding>,
-    worst: Option<(usize, usize)>,
     view: View,
+    /// The shop as typed, on which fixes are tried.
+    shop: Shop,
+    standing: judge::grade::Grade,
+    look_for: String,
 }
 
 /// What a window rests on, and the window.
@@ -124,7 +129,15 @@ impl Memory {
         let (report, open) = match basis.candidates.get(basis.chosen) {
             Some(candidate) => {
                 let facts = self.facts(&basis, candidate);
+                let found = self.window(&basis);
+                let advice = advice::advice(words, &basis, candidate, &facts, found.as_ref());
                 let (report, open) = with_candidate(words, &basis, candidate, facts, window, view);
+                let report = Report {
+                    answer: advice.answer,
+                    air: advice.air,
+                    power: advice.power,
+                    ..report
+                };
                 (report, Some(open))
             }
             None => (without_candidate(window), None),
@@ -134,13 +147,17 @@ impl Memory {
             taken: basis.taken.clone(),
             ..report
         };
-        self.open = open.map(|(facts, circuits, worst, view)| Open {
+        let standing = self.told.answer.standing;
+        let look_for = advice::look_for(words, self.window(&basis).as_ref());
+        self.open = open.map(|(facts, circuits, view)| Open {
             words,
             basis,
             facts,
             circuits,
-            worst,
             view,
+            shop: shop.clone(),
+            standing,
+            look_for,
         });
         &self.told
     }
@@ -239,10 +256,27 @@ impl Memory {
             line: basis.line,
             auxiliary: basis.auxiliary,
             facts: Vec::new(),
+            ranks: Vec::new(),
         }));
         // What is no longer on the list is let go.
         judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
+        judged.ranks.retain(|(kept, _)| basis.candidates.contains(kept));
         judged
+    }
+
+    /// A candidate after its cheapest fix, as kept where nothing that it rests on has changed.
+    fn rank(&mut self, shop: &Shop, basis: &Basis, candidate: usize) -> Option<judge::choice::Ranked> {
+        let label = basis.candidates.get(candidate)?;
+        let judged = self.judged(basis);
+        if let Some((_, kept)) = judged.ranks.iter().find(|(kept, _)| kept == label) {
+            return Some(judge::choice::Ranked {
+                candidate,
+                ..kept.clone()
+            });
+        }
+        let ranked = judge::choice::Ranked::of(shop, basis, candidate);
+        judged.ranks.push((label.clone(), ranked.clone()));
+        Some(ranked)
     }
 
     /// The facts of a candidate, as kept where nothing that they rest on has changed.
@@ -282,6 +316,7 @@ fn without_candidate(window: Window) -> Report {
         verdict: "What to look for".into(),
         sentence: window.sentence.clone(),
         reasons: Vec::new(),
+        ..crate::report::Answer::default()
     };
     Report {
         answer,
@@ -290,8 +325,8 @@ fn without_candidate(window: Window) -> Report {
     }
 }
 
-/// Facts, circuits, what limits, and the view that is shown: what the subjects are made of.
-type Grounds = (Rc<Facts>, Vec<Finding>, Option<(usize, usize)>, View);
+/// Facts, circuits, and the view that is shown: what the subjects are made of.
+type Grounds = (Rc<Facts>, Vec<Finding>, View);
 
 /// The circuit's finding for each place.
 fn circuits_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Finding> {
@@ -318,26 +353,17 @@ fn with_candidate(
     view: View,
 ) -> (Report, Grounds) {
     let circuits = circuits_of(words, basis, &facts);
-    let case = Case {
-        words,
-        basis,
-        candidate,
-        facts: &facts,
-        circuits: &circuits,
-        window: &window,
-    };
-    let answer = case.answer();
-    let worst = case.worst().map(|(place, task)| (place, task.task));
+    let worst = facts.verdict.as_ref().and_then(|verdict| verdict.worst());
+    let worst = worst.map(|record| (record.place, record.task));
     let view = settled(view, basis, &facts, worst);
     let report = Report {
-        answer,
         places: place_rows(words, basis, candidate, &facts, &circuits),
         picture: picture_of(words, basis, candidate, &facts, view).unwrap_or_default(),
         view,
         window,
         ..Report::default()
     };
-    (report, (facts, circuits, worst, view))
+    (report, (facts, circuits, view))
 }
 
 impl Open {
@@ -347,18 +373,18 @@ impl Open {
             basis,
             facts,
             circuits,
-            worst,
             view,
+            shop,
+            standing,
+            look_for,
         } = self;
         let (words, view) = (*words, *view);
         let candidate = basis.candidates.get(basis.chosen)?;
         let mut sections = Vec::new();
         let danger = danger::section(words, basis, candidate);
-        // No fix stands on top of a danger but putting it right.
-        let dangerous = danger.as_ref().is_some_and(|section| section.grade == Grade::Bad);
         sections.extend(danger);
-        sections
-            .extend(mend::section(words, basis, candidate, facts, circuits, *worst).filter(|_| !dangerous));
+        let fixes = judge::fix::fixes(shop, basis.chosen);
+        sections.extend(mend::section(words, basis, *standing, &fixes, look_for));
         sections.push(stages::section(words, basis, facts, circuits));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));

@@ -1,171 +1,134 @@
-//! What would mend what limits, each as a change that the page can try on.
+//! What would fix it: each set in words, as changes that the page can try on.
 
-use super::words::{Words, capital};
-use crate::report::{Finding, Grade, Remedy, Section};
-use judge::assess::Facts;
-use judge::assess::remedy::{TaskRemedies, task_remedies};
-use judge::basis::{Basis, CandidateBasis};
-use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON};
-use shop::change::Change;
+use crate::advice::mark;
+use crate::jobs::when;
+use crate::power::fix_clause;
+use crate::report::{Finding, Remedy, Section};
+use crate::words::{Words, capital, listed};
+use judge::basis::Basis;
+use judge::fix::{AirStep, Effort, Fix};
+use judge::grade::Grade;
+use quantity::{Kind, PA_PER_PSI};
+use shop::TaskKind;
 
-fn remedy(label: String, field: String, text: String) -> Remedy {
-    Remedy {
-        label,
-        changes: vec![Change { field, text }],
+/// One step about the air, as a part of a sentence.
+fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
+    match step {
+        AirStep::Cordless(_) => "use a cordless drill for the holes".into(),
+        AirStep::Electric(task) => match basis.tasks.get(*task).map(|task| task.kind) {
+            Some(TaskKind::Sander) => "use an electric sander".into(),
+            _ => "use an electric or cordless grinder".into(),
+        },
+        AirStep::Hose(bore) => format!("a {} main hose", words.of(Kind::Bore, *bore)),
+        AirStep::SecondTank(volume) => format!(
+            "plumb in a second tank of {}, stamped {} or more, with its own relief valve",
+            words.of(Kind::Volume, *volume),
+            words.of(Kind::Pressure, STAMP_PSI * PA_PER_PSI)
+        ),
+        AirStep::Pause(task, seconds) => format!(
+            "take {} between pulls {}",
+            words.of(Kind::Duration, *seconds),
+            basis.tasks.get(*task).map_or_else(String::new, when)
+        ),
     }
 }
 
-fn of_task(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    task: usize,
-    found: &TaskRemedies,
-) -> Vec<Remedy> {
-    let mut remedies = Vec::new();
-    let index = basis.tasks[task].index;
-    for (bore, field, name) in [
-        (found.trunk_bore_m, "trunk_bore", "main hose"),
-        (found.whip_bore_m, "whip_bore", "whip hose"),
-    ] {
-        if let Some(bore) = bore {
-            let text = words.of(Kind::Bore, bore);
-            remedies.push(remedy(format!("a {text} {name}"), format!("line.{field}"), text));
+/// What tanks sold beside such machines are stamped. Common practice, no source.
+const STAMP_PSI: f64 = 150.0;
+
+/// A set in words: the power first, as nothing runs before it.
+pub fn label(words: Words, basis: &Basis, fix: &Fix) -> String {
+    let several = basis.places.len() > 1;
+    let power = fix.power.iter().map(|(place, fix)| {
+        let clause = fix_clause(words, fix);
+        match (several, basis.places.get(*place)) {
+            (true, Some(place)) => format!("at “{}”: {clause}", place.name),
+            _ => clause,
         }
+    });
+    let air = fix.air.iter().map(|step| air_step(words, basis, step));
+    let steps: Vec<String> = power.chain(air).collect();
+    capital(&listed(&steps))
+}
+
+/// What a set leaves, in a few words.
+fn leaves(fix: &Fix) -> &'static str {
+    match fix.then.grade() {
+        Grade::Good => "Then it does the job.",
+        _ => "Then it works, with waits.",
     }
-    if let Some(volume) = found.auxiliary_m3 {
-        let present = basis.auxiliary.as_ref().map_or(0.0, |tank| tank.tank_m3);
-        let text = words.volume_enough(volume + present);
-        remedies.push(remedy(
-            format!("a second tank of {text}, stamped for it"),
-            "auxiliary.tank".into(),
-            text,
-        ));
+}
+
+fn effort(effort: Effort) -> (&'static str, &'static str) {
+    match effort {
+        Effort::Nothing => ("fix-nothing", "Costs nothing"),
+        Effort::Purchase => ("fix-purchase", "Under a hundred dollars or so"),
+        Effort::Electrician => ("fix-electrician", "An electrician"),
+        Effort::Machine => ("fix-machine", "Another machine"),
     }
-    if let Some(off) = found.off_s {
-        let text = words.of(Kind::Duration, off.ceil());
-        remedies.push(remedy(
-            format!("an easier rhythm: {text} between pulls of the trigger"),
-            format!("tasks.{index}.trigger_off"),
-            text,
-        ));
+}
+
+/// The section: every set that mends, least effort first, and the machine to look for where nothing does.
+pub fn section(words: Words, basis: &Basis, grade: Grade, fixes: &[Fix], look_for: &str) -> Option<Section> {
+    if matches!(grade, Grade::Good | Grade::Ask) || (grade == Grade::Danger && fixes.is_empty()) {
+        return None;
     }
-    if let (Some(factor), Some(pump)) = (found.flow_factor, facts.supply.likely()) {
-        let at = Gauge::psi(90.0);
-        let flow = FreeAir::cfm(pump.rated(at).as_cfm() * factor);
-        let own = |name: &str| format!("candidates.{}.{name}", basis.chosen);
-        let texts = [
-            ("flow", words.flow_enough(flow)),
-            ("at", words.pressure(at)),
-            ("flow2", String::new()),
-            ("pump_up", String::new()),
-        ];
-        remedies.push(Remedy {
-            label: format!(
-                "a machine that delivers {} on this tank of {}",
-                words.flow_enough(flow),
-                words.volume(candidate.tank_m3.value)
-            ),
-            changes: texts
-                .into_iter()
-                .map(|(name, text)| Change {
-                    field: own(name),
-                    text,
+    let mut findings: Vec<Finding> = Vec::new();
+    for kind in [
+        Effort::Nothing,
+        Effort::Purchase,
+        Effort::Electrician,
+        Effort::Machine,
+    ] {
+        let of_kind: Vec<&Fix> = fixes.iter().filter(|fix| fix.effort == kind).collect();
+        let Some(first) = of_kind.first() else { continue };
+        let (id, title) = effort(kind);
+        findings.push(Finding {
+            id: id.into(),
+            grade: mark(first.then.grade()),
+            text: format!("{title}. {}", leaves(first)),
+            basis: "tried with all of it on, by the same odds".into(),
+            remedies: of_kind
+                .iter()
+                .map(|fix| Remedy {
+                    label: label(words, basis, fix),
+                    changes: fix.changes.clone(),
                 })
                 .collect(),
         });
     }
-    remedies
-}
-
-/// The section: what limits in air and in power, and what would mend each.
-pub fn section(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    circuits: &[Finding],
-    worst: Option<(usize, usize)>,
-) -> Option<Section> {
-    let mut findings = Vec::new();
-    for (place, circuit) in circuits
-        .iter()
-        .enumerate()
-        .filter(|(_, circuit)| circuit.grade >= Grade::Fair)
-    {
-        let remedies = super::power::remedies(words, basis, basis.chosen, place, &facts.places[place].power);
+    let none = format!("Another machine: look for {look_for}.");
+    let sentence = fixes
+        .first()
+        .map_or_else(|| none.clone(), |fix| format!("{}.", label(words, basis, fix)));
+    if !findings.is_empty() && grade != Grade::Wait {
         findings.push(Finding {
-            id: format!("mend-power-{place}"),
-            text: format!("{}: {}", basis.places[place].name, circuit.text),
-            remedies,
-            ..circuit.clone()
+            id: "fix-other".into(),
+            text: none,
+            ..Finding::default()
         });
     }
-    // Where the flow is a guess there is no one verdict to mend.
-    if let Some((place, task)) = worst.filter(|_| {
-        facts.supply.range().is_none()
-            && facts
-                .verdict
-                .as_ref()
-                .is_some_and(|verdict| verdict.asks.is_none())
-    }) {
-        findings.extend(air_finding(words, basis, candidate, facts, place, task));
-    }
-    let grade = findings.iter().map(|finding| finding.grade).max()?;
-    let changes = findings
-        .iter()
-        .flat_map(|finding| &finding.remedies)
-        .flat_map(|remedy| &remedy.changes);
-    let receiver = changes
-        .into_iter()
-        .any(|change| change.field.starts_with("auxiliary."));
     Some(Section {
         id: "mend".into(),
-        title: "What would mend it".into(),
-        grade,
-        sentence: "Each of these is the smallest that does by the same sums; try one on and see the whole answer change.".into(),
+        title: "What would fix it?".into(),
+        grade: mark(grade),
+        sentence,
+        cautions: cautions(fixes),
         findings,
-        cautions: if receiver {
-            vec!["A second tank needs a stamp not below the compressor’s max pressure, and its own relief valve.".into()]
-        } else {
-            Vec::new()
-        },
         ..Section::default()
     })
 }
 
-fn air_finding(
-    words: Words,
-    basis: &Basis,
-    candidate: &CandidateBasis,
-    facts: &Facts,
-    place: usize,
-    task: usize,
-) -> Option<Finding> {
-    let found = task_remedies(basis, candidate, facts, place, task)?;
-    let row = facts.places[place].tasks.iter().find(|row| row.task == task)?;
-    let remedies = of_task(words, basis, candidate, facts, task, &found);
-    let name = &basis.tasks[task].name;
-    let none = if remedies.is_empty() {
-        " Nothing small mends that: it takes another kind of supply, or another tool.".to_owned()
-    } else {
-        String::new()
-    };
-    Some(Finding {
-        id: "mend-air".into(),
-        grade: super::tasks::grade(&row.record),
-        text: format!(
-            "{} at “{}”: {}.{none}",
-            capital(name),
-            basis.places[place].name,
-            super::tasks::verdict(&row.record)
-        ),
-        basis: format!(
-            "tried on the same run of tank and tool, tanks from {} to {}",
-            words.volume(judge::window::TANKS_GAL[0] * M3_PER_GALLON),
-            words.volume(judge::window::TANKS_GAL[judge::window::TANKS_GAL.len() - 1] * M3_PER_GALLON)
-        ),
-        remedies,
-    })
+fn cautions(fixes: &[Fix]) -> Vec<String> {
+    let has = |wanted: fn(&Fix) -> bool| fixes.iter().any(wanted);
+    let mut cautions = Vec::new();
+    if has(|fix| matches!(fix.air, Some(AirStep::SecondTank(_)))) {
+        cautions.push(
+            "A second tank needs a stamp above the switch, its own relief valve with nothing before it, and a dry inside. No stamp, no air.".into(),
+        );
+    }
+    if has(|fix| fix.effort == Effort::Electrician) {
+        cautions.push(crate::power::ELECTRICIAN.into());
+    }
+    cautions
 }

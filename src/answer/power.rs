@@ -6,8 +6,8 @@ mod say;
 mod sizes;
 
 pub use figures::figures;
-pub use fixes::{fix_clause, label, remedies};
-pub use say::{long, short};
+pub use fixes::{fix_clause, label};
+pub use say::{Said, long, short};
 
 use super::words::Words;
 use crate::report::{Finding, Grade};
@@ -111,7 +111,11 @@ impl Telling<'_> {
 
     /// The finding: the worst first, then what else was found.
     pub fn finding(&self) -> Finding {
-        let texts: Vec<String> = self.verdict.all().map(|found| long(self, &found)).collect();
+        let texts: Vec<String> = self
+            .verdict
+            .all()
+            .map(|found| long(self, &found).whole())
+            .collect();
         Finding {
             id: "circuit".into(),
             grade: page_grade(self.verdict.grade),

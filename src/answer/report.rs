@@ -231,6 +231,13 @@ pub struct Answer {
     pub sentence: String,
     /// Why, most weighty first.
     pub reasons: Vec<String>,
+    /// How it stands.
+    #[tsify(type = "\"good\" | \"wait\" | \"trip\" | \"ask\" | \"small\" | \"outlet\" | \"danger\"")]
+    pub standing: judge::grade::Grade,
+    /// How sure that is, or why; may be blank.
+    pub odds: String,
+    /// What to do next.
+    pub next: String,
 }
 
 /// How sure the answer is: a sentence for beside it, and the subject.
@@ -267,6 +274,10 @@ pub struct View {
 pub struct Report {
     /// The first thing seen.
     pub answer: Answer,
+    /// The air alone: for which jobs it is enough.
+    pub air: Answer,
+    /// The power alone: what the outlet does with it.
+    pub power: Answer,
     /// Fields that could not be taken.
     pub faults: Vec<Fault>,
     /// For blank fields, the typical value that was taken. The page shows it as a placeholder.
@@ -317,19 +328,8 @@ pub struct CompareRow {
     pub answer: Answer,
     /// A figure for each column.
     pub cells: Vec<Figure>,
-    /// The others that tie with it or beat it.
-    pub beside: Vec<Beside>,
-}
-
-/// How a candidate stands to another that ties with it or beats it in all that is known of both.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
-pub struct Beside {
-    /// Index of the other in the shop.
-    pub than: usize,
-    /// The other is better in something and worse in nothing; else it is a tie.
-    pub beaten: bool,
-    /// The sentence.
-    pub text: String,
+    /// What it takes until it works, or why it is not the one.
+    pub because: String,
 }
 
 /// The candidates side by side.

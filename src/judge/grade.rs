@@ -1,5 +1,7 @@
 //! Grades, best first.
 
+use serde::Serialize;
+
 /// How a machine stands in a shop. Air and power are graded apart; a headline takes the worse of the two and names it.
 ///
 /// ```
@@ -7,7 +9,8 @@
 /// assert!(Grade::Danger > Grade::Outlet && Grade::Ask < Grade::Small);
 /// assert_eq!([Grade::Good, Grade::Trip].into_iter().max(), Some(Grade::Trip));
 /// ```
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Grade {
     /// Does the job; nobody waits to speak of.
     Good,

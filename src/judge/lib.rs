@@ -13,7 +13,9 @@
 //! | Which link of the air line is the weakest? | [`line`] |
 //! | Does a spray gun hold its pressure through a coat? | [`paint`] |
 //! | What do a box and the cold do to a machine? | [`boxed`], [`cold`] |
-//! | How good is that, and which of two grades is worse? | [`grade`] |
+//! | How good is that, and which of two grades is worse? | [`grade`], [`standing`] |
+//! | What would fix it, least effort first? | [`fix`] |
+//! | Which machine to buy? | [`choice`] |
 //! | What to look for, from a shop alone? | [`window`] |
 //! | Which flow on which tank keeps up? | [`mod@map`] |
 //! | In how many shops does it do each job, how long does one wait, and what would settle that? | [`mod@verdict`] |
@@ -21,13 +23,16 @@
 pub mod assess;
 pub mod basis;
 pub mod boxed;
+pub mod choice;
 pub mod cold;
 pub mod danger;
 pub mod draws;
+pub mod fix;
 pub mod grade;
 pub mod line;
 pub mod map;
 pub mod paint;
 pub mod power;
+pub mod standing;
 pub mod verdict;
 pub mod window;

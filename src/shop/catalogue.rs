@@ -140,8 +140,9 @@ pub const CATALOGUE: [Typical; 12] = [
         flow: [12.0, 16.0, 25.0],
         setting_psi: 90.0,
         lowest_psi: 65.0,
-        trigger_s: [5.0, 5.0],
-        spell_min: [1.0, 8.0],
+        // A grinder is held along an edge or round a cutout, not pulsed like a drill.
+        trigger_s: [20.0, 10.0],
+        spell_min: [3.0, 6.0],
         usual: false,
         by_air: true,
         unbroken: false,

@@ -13,6 +13,7 @@ use tsify::Tsify;
 pub mod bundle;
 pub mod catalogue;
 pub mod change;
+pub mod edit;
 pub mod file;
 pub mod guns;
 pub mod label;

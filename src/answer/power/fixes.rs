@@ -1,10 +1,8 @@
 //! What mends a circuit, in words and as changes that the page can try on.
 
 use super::sizes::{from_doors, gauge, hose};
-use crate::report::Remedy;
 use crate::words::{Words, capital};
-use judge::basis::Basis;
-use judge::power::{Circuit, Fix, PowerVerdict, Step};
+use judge::power::{Circuit, Fix, Step};
 use quantity::{Kind, number};
 
 /// A circuit as an electrician would quote it.
@@ -89,21 +87,4 @@ pub fn label(words: Words, fix: &Fix) -> String {
     } else {
         capital(&text)
     }
-}
-
-/// Every fix of a place's power.
-pub fn remedies(
-    words: Words,
-    basis: &Basis,
-    candidate: usize,
-    place: usize,
-    verdict: &PowerVerdict,
-) -> Vec<Remedy> {
-    let fixes = verdict.fixes.iter();
-    fixes
-        .map(|fix| Remedy {
-            label: label(words, fix),
-            changes: fix.changes(basis, candidate, place),
-        })
-        .collect()
 }

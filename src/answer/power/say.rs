@@ -79,8 +79,31 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
     }
 }
 
+/// A cause in whole sentences: the fact with its figure, and what to do.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Said {
+    /// The fact.
+    pub fact: String,
+    /// What to do; blank where there is nothing to do.
+    pub advice: String,
+}
+
+impl Said {
+    fn new(fact: impl Into<String>, advice: impl Into<String>) -> Self {
+        Self {
+            fact: fact.into(),
+            advice: advice.into(),
+        }
+    }
+
+    /// Fact and advice.
+    pub fn whole(&self) -> String {
+        format!("{} {}", self.fact, self.advice).trim().to_owned()
+    }
+}
+
 /// A cause in whole sentences: the figure first, then what to do.
-pub fn long(telling: &Telling, found: &Found) -> String {
+pub fn long(telling: &Telling, found: &Found) -> Said {
     danger::said(telling, &found.cause)
         .or_else(|| outlet(telling, found))
         .or_else(|| warn::asked(telling, &found.cause))
@@ -137,7 +160,7 @@ fn on_breaker(telling: &Telling, on: &OnBreaker) -> String {
 }
 
 /// What this outlet cannot do.
-fn outlet(telling: &Telling, found: &Found) -> Option<String> {
+fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
     let words = telling.words;
     let asked = found.grade < judge::grade::Grade::Outlet;
     Some(match &found.cause {
@@ -157,37 +180,50 @@ fn outlet(telling: &Telling, found: &Found) -> Option<String> {
             } else {
                 format!("{} can't run it: it needs {volts}.", telling.outlet())
             };
-            format!("{first} An electrician can put in {circuit}.")
+            Said::new(first, format!("An electrician can put in {circuit}."))
         }
         Cause::LargerOutlet {
             amps,
             outlet_a,
             wants_a,
-        } => format!(
-            "It draws {}: it needs a {} outlet, and its plug doesn't fit a {} one. Have an electrician put in a {} circuit with the wire and outlet for it.",
-            words.amps(super::rounded(*amps)),
-            words.amps(*wants_a),
-            words.amps(*outlet_a),
-            words.amps(*wants_a)
+        } => Said::new(
+            format!(
+                "It draws {}: it needs a {} outlet, and its plug doesn't fit a {} one.",
+                words.amps(super::rounded(*amps)),
+                words.amps(*wants_a),
+                words.amps(*outlet_a)
+            ),
+            format!(
+                "Have an electrician put in a {} circuit with the wire and outlet for it.",
+                words.amps(*wants_a)
+            ),
         ),
-        Cause::Trips(on) => format!(
-            "{}: it trips. Move the compressor to another breaker, or switch the rest off.",
-            on_breaker(telling, on)
+        Cause::Trips(on) => Said::new(
+            format!("{}: it trips.", on_breaker(telling, on)),
+            "Move the compressor to another breaker, or switch the rest off.",
         ),
-        Cause::CordTooLong(on) => format!(
-            "That cord is too light for {}: the motor gets low volts, may hum and not start. {}",
-            length(telling, on.length_m),
-            cord_advice(telling, on)
+        Cause::CordTooLong(on) => Said::new(
+            format!(
+                "That cord is too light for {}: the motor gets low volts, may hum and not start.",
+                length(telling, on.length_m)
+            ),
+            cord_advice(telling, on),
         ),
         Cause::LowVolts { volts, by_cord, .. } => low_volts(telling, *volts, *by_cord),
-        Cause::Stalls { volts, .. } => format!(
-            "The motor gets only {} as it starts: it hums and doesn't turn. Use a shorter cord and more hose, or an outlet nearer the panel.",
-            words.volts(*volts)
+        Cause::Stalls { volts, .. } => Said::new(
+            format!(
+                "The motor gets only {} as it starts: it hums and doesn't turn.",
+                words.volts(*volts)
+            ),
+            "Use a shorter cord and more hose, or an outlet nearer the panel.",
         ),
-        Cause::GeneratorStalls { wants_kva, .. } => format!(
-            "That generator is too small: it will most likely stall as the motor starts. Use {} kVA or more. {}",
-            number(*wants_kva, 1),
-            warn::outdoors(telling)
+        Cause::GeneratorStalls { wants_kva, .. } => Said::new(
+            "That generator is too small: it will most likely stall as the motor starts.",
+            format!(
+                "Use {} kVA or more. {}",
+                number(*wants_kva, 1),
+                warn::outdoors(telling)
+            ),
         ),
         _ => return None,
     })
@@ -201,53 +237,73 @@ fn least_breaker(telling: &Telling) -> f64 {
     }
 }
 
-fn low_volts(telling: &Telling, volts: Option<f64>, by_cord: bool) -> String {
+fn low_volts(telling: &Telling, volts: Option<f64>, by_cord: bool) -> Said {
     let gets = volts.map_or_else(
         || "The motor can't run at all".to_owned(),
         |volts| format!("The motor gets only {} while it runs", telling.words.volts(volts)),
     );
-    let cure = if by_cord {
-        "use a shorter or heavier cord, and more hose"
-    } else {
-        "the wire to that outlet is too long and thin. Put the compressor nearer the panel and run hose, or have an electrician pull heavier wire"
-    };
-    format!("{gets}: {cure}.")
+    if by_cord {
+        return Said::new(
+            format!("{gets}."),
+            "Use a shorter or heavier cord, and more hose.",
+        );
+    }
+    Said::new(
+        format!("{gets}: the wire to that outlet is too long and thin."),
+        "Put the compressor nearer the panel and run hose, or have an electrician pull heavier wire.",
+    )
 }
 
 /// What works, and what makes it work better.
-fn fine(telling: &Telling, cause: &Cause) -> String {
+fn fine(telling: &Telling, cause: &Cause) -> Said {
     let words = telling.words;
     match cause {
-        Cause::KinderCord(on) => on.wants.map_or_else(String::new, |size| {
-            format!(
-                "That cord works; {} or heavier is kinder to the motor.",
-                gauge_alone(words, size.area_m2)
+        Cause::KinderCord(on) => on.wants.map_or_else(Said::default, |size| {
+            Said::new(
+                "That cord works.",
+                format!(
+                    "{} or heavier is kinder to the motor.",
+                    gauge_alone(words, size.area_m2)
+                ),
             )
         }),
-        Cause::CordToBuy { length_m, size } => format!(
-            "For {} use a {} cord.",
-            length(telling, *length_m),
-            gauge(words, size.area_m2)
+        Cause::CordToBuy { length_m, size } => Said::new(
+            format!("{} runs it.", telling.outlet()),
+            format!(
+                "For {} use a {} cord.",
+                length(telling, *length_m),
+                gauge(words, size.area_m2)
+            ),
         ),
-        Cause::FullBreaker(on) if on.other_a > 0.0 => format!(
-            "{}: it holds, with nothing to spare. Add nothing more.",
-            on_breaker(telling, on)
+        Cause::FullBreaker(on) if on.other_a > 0.0 => Said::new(
+            format!("{}: it holds, with nothing to spare.", on_breaker(telling, on)),
+            "Add nothing more.",
         ),
         Cause::FullBreaker(on) => full_breaker(telling, on),
-        Cause::MotorCircuit { breaker_a, .. } => format!(
-            "A lawful motor circuit: for a machine that an electrician wired in, a {} breaker may be larger than the wire's own (NEC 430.52). Check that the motor has its overload.",
-            words.amps(*breaker_a)
+        Cause::MotorCircuit { breaker_a, .. } => Said::new(
+            format!(
+                "A lawful motor circuit: for a machine that an electrician wired in, a {} breaker may be larger than the wire's own (NEC 430.52).",
+                words.amps(*breaker_a)
+            ),
+            "Check that the motor has its overload.",
         ),
-        Cause::Reel => "Unwind a cord reel all the way: left wound it overheats.".into(),
-        Cause::StaysHome => {
-            "It stays home. This place wants a machine of its own, or its own circuit.".into()
-        }
+        Cause::Reel => Said::new(
+            String::new(),
+            "Unwind a cord reel all the way: left wound it overheats.",
+        ),
+        Cause::StaysHome => Said::new(
+            "It stays home.",
+            format!(
+                "“{}” wants a small machine of its own, or its own circuit.",
+                telling.place.name
+            ),
+        ),
         _ => runs(telling),
     }
 }
 
 /// A machine that takes nearly all of its breaker: lawful, best alone.
-fn full_breaker(telling: &Telling, on: &OnBreaker) -> String {
+fn full_breaker(telling: &Telling, on: &OnBreaker) -> Said {
     let words = telling.words;
     let rule = match telling.place.wiring.code {
         Code::Nec => format!(
@@ -262,40 +318,46 @@ fn full_breaker(telling: &Telling, on: &OnBreaker) -> String {
     } else {
         format!("No amps on the label; it likely draws up to {amps}")
     };
-    format!(
-        "{draws} of a {} breaker: it runs. Keep the breaker to itself.{rule}",
-        words.amps(on.rating_a)
+    Said::new(
+        format!("{draws} of a {} breaker: it runs.{rule}", words.amps(on.rating_a)),
+        "Keep the breaker to itself.",
     )
 }
 
 /// "Your 15 A outlet runs it", with the figures.
-fn runs(telling: &Telling) -> String {
+fn runs(telling: &Telling) -> Said {
     let (words, place) = (telling.words, telling.place);
     let Some(load) = telling.verdict.load else {
-        return String::new();
+        return Said::default();
     };
     let amps = words.amps(super::rounded(load.amps));
     let own = match place.wiring.code {
-        Code::Iec => " Give it a socket of its own.",
+        Code::Iec => "Give it a socket of its own.",
         Code::Nec => "",
     };
     let generator = match (place.generator_va, place.wiring.generator_stands) {
-        (Some(_), None) => format!(" {}", warn::outdoors(telling)),
+        (Some(_), None) => warn::outdoors(telling),
         _ => String::new(),
     };
     if !load.printed() {
-        return format!(
-            "{} should run it: no amps on the label, likely about {amps}. Check the motor nameplate.{generator}",
-            telling.outlet()
+        return Said::new(
+            format!(
+                "{} should run it: no amps on the label, likely about {amps}.",
+                telling.outlet()
+            ),
+            format!("Check the motor nameplate. {generator}").trim(),
         );
     }
     let volts = load.running.map_or_else(String::new, |running| {
         format!(", with {} at the motor", words.volts(running.volts))
     });
-    format!(
-        "{} runs it: {amps} of {}{volts}.{own}{generator}",
-        telling.outlet(),
-        words.amps(place.breaker_a.value)
+    Said::new(
+        format!(
+            "{} runs it: {amps} of {}{volts}.",
+            telling.outlet(),
+            words.amps(place.breaker_a.value)
+        ),
+        format!("{own} {generator}").trim(),
     )
 }
 

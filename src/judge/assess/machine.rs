@@ -77,7 +77,8 @@ impl Supply {
         Pump::of_one_flow(candidate.kind, flow, at).map_or(Self::Nothing, Self::OneFlow)
     }
 
-    fn guess(candidate: &CandidateBasis) -> Self {
+    /// From volts and amps, else from printed horsepower: low, likely and high.
+    pub fn guess(candidate: &CandidateBasis) -> Self {
         let usual = Pump::usual(candidate.kind);
         let flow = |watts: f64| guessed_flow(candidate.kind, watts, Gauge::psi(90.0));
         let pumps = |watts: [f64; 3]| watts.map(|watts| usual.scaled(flow(watts).as_cfm()));

@@ -194,6 +194,10 @@ pub(super) fn candidate_basis(
         amps,
         connections,
         power_w,
+        peak_power_w: reader.get("peak_power", &bare(&candidate.peak_power)),
+        suction: reader
+            .get("suction", &bare(&candidate.suction))
+            .map(FreeAir::m3_s),
         start,
         cut_in,
         cut_out,

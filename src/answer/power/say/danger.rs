@@ -2,27 +2,32 @@
 
 use super::super::Telling;
 use super::super::sizes::gauge;
-use super::{cord_advice, doors};
+use super::{Said, cord_advice, doors};
 use judge::power::Cause;
 use physics::circuit::{Code, Metal};
 
 /// A danger in whole sentences; nothing where the cause is none.
-pub fn said(telling: &Telling, cause: &Cause) -> Option<String> {
+pub fn said(telling: &Telling, cause: &Cause) -> Option<Said> {
     let words = telling.words;
     Some(match cause {
-        Cause::CarbonMonoxide { .. } => format!(
-            "Carbon monoxide kills: never run a generator indoors, in a garage or by an open door. Put it outdoors, {} from doors and windows.",
-            doors(telling)
+        Cause::CarbonMonoxide { .. } => Said::new(
+            "Carbon monoxide kills: never run a generator indoors, in a garage or by an open door.",
+            format!("Put it outdoors, {} from doors and windows.", doors(telling)),
         ),
-        Cause::NoGround { outlet: Some(face) } => format!(
-            "A {face} outlet has no ground: a fault in the machine would put its frame under voltage. Don't plug it in there. Have an electrician put in a grounded circuit."
+        Cause::NoGround { outlet: Some(face) } => Said::new(
+            format!(
+                "A {face} outlet has no ground: a fault in the machine would put its frame under voltage."
+            ),
+            "Don't plug it in there. Have an electrician put in a grounded circuit.",
         ),
-        Cause::NoGround { outlet: None } => {
-            "A two-prong adapter leaves no ground: a fault in the machine can kill. Stop. Plug it into a grounded outlet; where there is none, an electrician puts one in.".into()
-        }
-        Cause::WrongAdapter => {
-            "Its plug isn't made for that outlet, so the breaker there doesn't protect it. Unplug it and have an electrician put in the outlet that fits.".into()
-        }
+        Cause::NoGround { outlet: None } => Said::new(
+            "A two-prong adapter leaves no ground: a fault in the machine can kill.",
+            "Stop. Plug it into a grounded outlet; where there is none, an electrician puts one in.",
+        ),
+        Cause::WrongAdapter => Said::new(
+            "Its plug isn't made for that outlet, so the breaker there doesn't protect it.",
+            "Unplug it and have an electrician put in the outlet that fits.",
+        ),
         Cause::BreakerOverWire {
             breaker_a,
             area_m2,
@@ -31,28 +36,38 @@ pub fn said(telling: &Telling, cause: &Cause) -> Option<String> {
         } => over_wire(telling, *breaker_a, *area_m2, *metal, *most_a),
         Cause::BreakerOverOutlet {
             breaker_a, outlet, ..
-        } => format!(
-            "A {} breaker doesn't belong on a {outlet} outlet: outlet, plug and cord can overheat before it trips. Stop, and have an electrician put it right.",
-            words.amps(*breaker_a)
+        } => Said::new(
+            format!(
+                "A {} breaker doesn't belong on a {outlet} outlet: outlet, plug and cord can overheat before it trips.",
+                words.amps(*breaker_a)
+            ),
+            "Stop, and have an electrician put it right.",
         ),
         Cause::LargeBreaker {
             breaker_a, wants_a, ..
-        } => format!(
-            "A {} breaker does not protect that cord or plug: they can burn before it trips. Unplug it and have an electrician put in its own {} breaker and outlet.",
-            words.amps(*breaker_a),
-            words.amps(wants_a.max(super::least_breaker(telling)))
+        } => Said::new(
+            format!(
+                "A {} breaker does not protect that cord or plug: they can burn before it trips.",
+                words.amps(*breaker_a)
+            ),
+            format!(
+                "Unplug it and have an electrician put in its own {} breaker and outlet.",
+                words.amps(wants_a.max(super::least_breaker(telling)))
+            ),
         ),
-        Cause::CordOverloaded(on) => format!(
-            "That cord is made for {} and this machine draws {}: it overheats. Unplug it. {}",
-            words.amps(super::super::rounded(on.cord.carries_a)),
-            words.amps(on.amps),
-            cord_advice(telling, on)
+        Cause::CordOverloaded(on) => Said::new(
+            format!(
+                "That cord is made for {} and this machine draws {}: it overheats.",
+                words.amps(super::super::rounded(on.cord.carries_a)),
+                words.amps(on.amps)
+            ),
+            format!("Unplug it. {}", cord_advice(telling, on)),
         ),
         _ => return None,
     })
 }
 
-fn over_wire(telling: &Telling, breaker_a: f64, area_m2: f64, metal: Metal, most_a: f64) -> String {
+fn over_wire(telling: &Telling, breaker_a: f64, area_m2: f64, metal: Metal, most_a: f64) -> Said {
     let words = telling.words;
     let wire = match metal {
         Metal::Copper => format!("{} wire", gauge(words, area_m2)),
@@ -67,8 +82,11 @@ fn over_wire(telling: &Telling, breaker_a: f64, area_m2: f64, metal: Metal, most
     } else {
         format!("That wire doesn't belong in a wall{rule}.")
     };
-    format!(
-        "A {} breaker on {wire}: stop, the wire can burn before it trips. {most} Have an electrician put it right.",
-        words.amps(breaker_a)
+    Said::new(
+        format!(
+            "A {} breaker on {wire}: the wire can burn before it trips. {most}",
+            words.amps(breaker_a)
+        ),
+        "Stop. Have an electrician put it right.",
     )
 }

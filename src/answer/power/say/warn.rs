@@ -1,7 +1,7 @@
 //! What is asked, and what may go badly.
 
 use super::super::{Telling, rounded};
-use super::{cord_advice, doors, length, on_breaker, rather};
+use super::{Said, cord_advice, doors, length, on_breaker, rather};
 use judge::power::Cause;
 use quantity::number;
 
@@ -14,61 +14,86 @@ pub fn outdoors(telling: &Telling) -> String {
 }
 
 /// A question in whole sentences; nothing where the cause is none.
-pub fn asked(telling: &Telling, cause: &Cause) -> Option<String> {
+pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
     let words = telling.words;
     Some(match cause {
-        Cause::NotRead { field } => format!(
-            "Can't judge the power yet: what you typed for the {} could not be read.",
-            readable(field)
+        Cause::NotRead { field } => Said::new(
+            format!(
+                "Can't judge the power yet: what you typed for the {} could not be read.",
+                readable(field)
+            ),
+            "Type it again.",
         ),
-        Cause::BeyondSums { why } => format!("Can't judge the power yet: {why}."),
+        Cause::BeyondSums { why } => Said::new(
+            format!("Can't judge the power yet: {why}."),
+            "Check what is typed for outlet, wire and cord.",
+        ),
         Cause::CurrentUnknown { horsepower: false } => {
-            "No amps on the label. Look on the motor nameplate.".into()
+            Said::new("No amps on the label.", "Look on the motor nameplate.")
         }
-        Cause::CurrentUnknown { horsepower: true } => {
-            "Horsepower doesn't tell what it draws. Look for volts and amps on the motor nameplate.".into()
-        }
+        Cause::CurrentUnknown { horsepower: true } => Said::new(
+            "Horsepower doesn't tell what it draws.",
+            "Look for volts and amps on the motor nameplate.",
+        ),
         Cause::CurrentGuessed {
             low,
             likely,
             rating_a,
-        } => format!(
-            "A machine of this flow draws about {} to {}, more than a {} breaker gives. Look for volts and amps on the motor nameplate.",
-            number(*low, 0),
-            words.amps(likely.round()),
-            words.amps(*rating_a)
+        } => Said::new(
+            format!(
+                "A machine of this flow draws about {} to {}, more than a {} breaker gives.",
+                number(*low, 0),
+                words.amps(likely.round()),
+                words.amps(*rating_a)
+            ),
+            "Look for volts and amps on the motor nameplate.",
         ),
-        Cause::OddBreaker { breaker_a, .. } => format!(
-            "A {} breaker doesn't belong on a usual {} outlet. Don't plug in before an electrician has looked at outlet and wire.",
-            words.amps(*breaker_a),
-            words.volts(telling.place.volts.value)
+        Cause::OddBreaker { breaker_a, .. } => Said::new(
+            format!(
+                "A {} breaker doesn't belong on a usual {} outlet.",
+                words.amps(*breaker_a),
+                words.volts(telling.place.volts.value)
+            ),
+            "Don't plug in before an electrician has looked at outlet and wire.",
         ),
         Cause::VoltsOff { has, plate } => volts_off(telling, *has, *plate),
-        Cause::WiredFor { volts, shipped } => format!(
-            "Is it wired for {}? Such machines come wired for {}. An electrician reconnects the motor, fits the plug, and checks switch and overload for {0} before it is plugged in.",
-            words.volts(*volts),
-            words.volts(*shipped)
+        Cause::WiredFor { volts, shipped } => Said::new(
+            format!(
+                "Is it wired for {}? Such machines come wired for {}.",
+                words.volts(*volts),
+                words.volts(*shipped)
+            ),
+            format!(
+                "An electrician reconnects the motor, fits the plug, and checks switch and overload for {} before it is plugged in.",
+                words.volts(*volts)
+            ),
         ),
         Cause::WhichOutlet {
             amps,
             taken_a,
             wants_a,
-        } => format!(
-            "It draws {} and needs a {} outlet. Is yours one? (Assuming {}.)",
-            words.amps(rounded(*amps)),
-            words.amps(*wants_a),
-            words.amps(*taken_a)
+        } => Said::new(
+            format!(
+                "It draws {} and needs a {} outlet. Is yours one? (Assuming {}.)",
+                words.amps(rounded(*amps)),
+                words.amps(*wants_a),
+                words.amps(*taken_a)
+            ),
+            "Read the number on the breaker, and look whether one blade slot of the outlet is T-shaped.",
         ),
-        Cause::WhichCord(on) => format!(
-            "Which gauge is that cord? It is printed on the jacket. {}",
-            cord_advice(telling, on)
+        Cause::WhichCord(on) => Said::new(
+            "Which gauge is that cord? It is printed on the jacket.",
+            cord_advice(telling, on),
         ),
-        Cause::InterrupterTrips => "Trust the GFCI: try another outlet, with no cord. If it trips there too, don't use the machine: take it to a motor shop. If it doesn't, have the first GFCI replaced.".into(),
+        Cause::InterrupterTrips => Said::new(
+            "Trust the GFCI: it may have found a fault.",
+            "Try another outlet, with no cord. If it trips there too, don't use the machine: take it to a motor shop. If it doesn't, have the first GFCI replaced.",
+        ),
         _ => return None,
     })
 }
 
-fn volts_off(telling: &Telling, has: f64, plate: f64) -> String {
+fn volts_off(telling: &Telling, has: f64, plate: f64) -> Said {
     let words = telling.words;
     let share = number(100.0 * (has / plate - 1.0).abs(), 0);
     let side = if has < plate { "low" } else { "high" };
@@ -79,15 +104,18 @@ fn volts_off(telling: &Telling, has: f64, plate: f64) -> String {
     } else {
         both
     };
-    format!(
-        "{} is {share} % {side} for a {} motor: does the plate say {both}? If it doesn't, it starts badly and runs hot.",
-        words.volts(has),
-        words.volts(plate)
+    Said::new(
+        format!(
+            "{} is {share} % {side} for a {} motor: does the plate say {both}?",
+            words.volts(has),
+            words.volts(plate)
+        ),
+        "Read the plate. If it doesn't say so, the motor starts badly and runs hot.",
     )
 }
 
 /// What may go badly, in whole sentences; nothing where the cause is none.
-pub fn warned(telling: &Telling, cause: &Cause) -> Option<String> {
+pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
     Some(match cause {
         Cause::MayTrip { load, expect } => {
             let (does, others) = match (*expect, load.other_a > 0.0) {
@@ -106,39 +134,60 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<String> {
             } else {
                 ""
             };
-            format!("{}. {does}. {others}{rests}", on_breaker(telling, load))
+            Said::new(format!("{}. {does}.{rests}", on_breaker(telling, load)), others)
         }
-        Cause::CordLight(on) => format!(
-            "That cord is light for {}: the motor starts hard and runs warm. {}",
-            length(telling, on.length_m),
-            cord_advice(telling, on)
+        Cause::CordLight(on) => Said::new(
+            format!(
+                "That cord is light for {}: the motor starts hard and runs warm.",
+                length(telling, on.length_m)
+            ),
+            cord_advice(telling, on),
         ),
-        Cause::HoseNotCord { length_m, wants } => rather(telling, *length_m, wants.map(|size| size.area_m2)),
+        Cause::HoseNotCord { length_m, wants } => Said::new(
+            format!(
+                "{} is a run for hose, not for a cord.",
+                length(telling, *length_m)
+            ),
+            rather(telling, *length_m, wants.map(|size| size.area_m2)),
+        ),
         Cause::HardStart { volts, guessed, .. } => hard_start(telling, *volts, *guessed),
         Cause::GeneratorThin {
             rated_kva, wants_kva, ..
-        } => format!(
-            "{} kVA may balk at starting it. An unloader or a hard-start kit helps, or {} kVA up. {}",
-            number(*rated_kva, 1),
-            number(*wants_kva, 1),
-            outdoors(telling)
+        } => Said::new(
+            format!(
+                "A generator of {} kVA may balk at starting it.",
+                number(*rated_kva, 1)
+            ),
+            format!(
+                "An unloader or a hard-start kit helps, or {} kVA up. {}",
+                number(*wants_kva, 1),
+                outdoors(telling)
+            ),
         ),
         _ => return None,
     })
 }
 
-fn hard_start(telling: &Telling, volts: f64, guessed: bool) -> String {
+fn hard_start(telling: &Telling, volts: f64, guessed: bool) -> Said {
     let gets = telling.words.volts(volts);
     let cord = super::super::sizes::hose(telling.words);
     if guessed {
         let least = telling.verdict.load.map_or(volts, |load| 0.8 * load.volts);
-        return format!(
-            "It may start hard: a usual motor gets about {gets} behind that wire and cord. Measure the volts there while it starts: below {} use a shorter cord and more {cord}.",
-            telling.words.volts(least)
+        return Said::new(
+            format!(
+                "It works, but may start hard: a usual motor gets about {gets} behind that wire and cord."
+            ),
+            format!(
+                "Measure the volts there while it starts: below {} use a shorter cord and more {cord}.",
+                telling.words.volts(least)
+            ),
         );
     }
-    format!(
-        "A hard start: the motor gets {gets} as it starts, and may hum and stall on a cold start or against tank pressure. Use a shorter cord and more {cord}."
+    Said::new(
+        format!(
+            "A hard start on that cord: the motor gets {gets}, and may hum and stall when cold or against tank pressure."
+        ),
+        format!("Use a shorter cord and more {cord}."),
     )
 }
 

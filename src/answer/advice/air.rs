@@ -1,0 +1,341 @@
+//! The air's piece: for which jobs it is enough, how surely, and what then.
+
+use super::{Case, Ground};
+use crate::jobs::{doing, when};
+use crate::words::listed;
+use judge::assess::TaskFacts;
+use judge::assess::machine::Supply;
+use judge::grade::Grade;
+use judge::power::Cause;
+use judge::verdict::Record;
+use physics::air::RATING;
+use quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON};
+use shop::TaskKind;
+use uom::si::f64::MassRate;
+use uom::si::mass_rate::kilogram_per_second;
+
+/// A trigger time on a full tank that is called a long burst, and one that is called short, s. Judgement.
+const LONG_BURST_S: f64 = 60.0;
+const SHORT_BURST_S: f64 = 15.0;
+/// A tank from which a burst is long by the tank, not by the pump. Judgement.
+const LARGE_TANK_M3: f64 = 40.0 * M3_PER_GALLON;
+/// Outside air thinner than this share of the sea level's is spoken of: about 3,000 ft.
+const THIN_AIR: f64 = 0.90;
+/// A timed flow below this share of the printed one is spoken of.
+const SHORT_OF_PRINT: f64 = 0.95;
+/// So many jobs are named in a sentence.
+const NAMED: usize = 3;
+
+/// Jobs in the order in which they are spoken of.
+const FIRST_NAMED: [TaskKind; 7] = [
+    TaskKind::PaintGun,
+    TaskKind::PrimerGun,
+    TaskKind::DieGrinder,
+    TaskKind::Sander,
+    TaskKind::Drill,
+    TaskKind::RivetGun,
+    TaskKind::RivetPuller,
+];
+
+impl<'a> Case<'a> {
+    /// The air's piece.
+    pub(super) fn air(&self) -> Ground {
+        if let Some(ask) = self.asked() {
+            return ask;
+        }
+        let Some(worst) = self.worst() else {
+            return self.silent();
+        };
+        let sentence = match worst.grade {
+            Grade::Small => self.too_small(worst),
+            Grade::Good => self.enough(),
+            Grade::Wait => self.waits(worst),
+            _ => self.not_judged(worst),
+        };
+        Ground {
+            grade: worst.grade,
+            sentence: [self.remark(), sentence, self.stays()].concat(),
+            odds: self.odds(worst),
+            next: self.next_for_air(worst),
+        }
+    }
+
+    /// The worst record of each task over all places, in the shop's order.
+    fn by_task(&self) -> Vec<&'a Record> {
+        let mut worst: Vec<&Record> = Vec::new();
+        for record in self.verdict.iter().flat_map(|verdict| &verdict.records) {
+            match worst.iter_mut().find(|kept| kept.task == record.task) {
+                Some(kept) if (record.grade, kept.done) > (kept.grade, record.done) => *kept = record,
+                Some(_) => {}
+                None => worst.push(record),
+            }
+        }
+        worst
+    }
+
+    /// Tasks whose worst grade is as wanted, those that are named first in front.
+    fn tasks_that(&self, wanted: impl Fn(Grade) -> bool) -> Vec<usize> {
+        let records = self.by_task().into_iter().filter(|record| wanted(record.grade));
+        let mut tasks: Vec<usize> = records.map(|record| record.task).collect();
+        let rank = |task: &usize| {
+            let kind = self.basis.tasks[*task].kind;
+            FIRST_NAMED
+                .iter()
+                .position(|first| *first == kind)
+                .unwrap_or(FIRST_NAMED.len())
+        };
+        tasks.sort_by_key(rank);
+        tasks
+    }
+
+    fn named(&self, tasks: &[usize]) -> String {
+        let names: Vec<String> = tasks
+            .iter()
+            .take(NAMED)
+            .map(|task| doing(&self.basis.tasks[*task]))
+            .collect();
+        listed(&names)
+    }
+
+    /// " Fine for riveting."
+    fn fine_for(&self) -> String {
+        let fine = self.tasks_that(|grade| grade == Grade::Good);
+        let riveting = fine
+            .iter()
+            .copied()
+            .find(|task| self.basis.tasks[*task].kind == TaskKind::RivetGun);
+        let sprays = |task: &usize| {
+            matches!(
+                self.basis.tasks[*task].kind,
+                TaskKind::PaintGun | TaskKind::PrimerGun
+            )
+        };
+        match (riveting, &fine[..]) {
+            (Some(task), _) => {
+                let with_paint: Vec<usize> = fine.iter().copied().filter(sprays).chain([task]).collect();
+                format!(" Fine for {}.", self.named(&with_paint))
+            }
+            (None, []) => String::new(),
+            (None, fine) => format!(" Fine for {}.", self.named(&fine[..fine.len().min(2)])),
+        }
+    }
+
+    fn too_small(&self, worst: &Record) -> String {
+        let small = self.tasks_that(|grade| grade == Grade::Small);
+        let jobs = match small.len() {
+            0..=NAMED => self.named(&small),
+            _ => format!("{} and more", self.named(&small[..2])),
+        };
+        let fine = self.fine_for();
+        match self.long_burst(worst) {
+            Some([burst, refill]) => {
+                format!("Too small for steady {jobs}: bursts of {burst}, then {refill} to refill.{fine}")
+            }
+            None => format!("Too small for {jobs}.{fine}"),
+        }
+    }
+
+    fn waits(&self, worst: &Record) -> String {
+        let task = &self.basis.tasks[worst.task];
+        let fine = self.fine_for();
+        if let Some([burst, refill]) = self.long_burst(worst) {
+            return format!(
+                "Works in bursts of {burst}; then expect {refill} to refill {}.{fine}",
+                when(task)
+            );
+        }
+        let short = self
+            .trigger_s(worst)
+            .is_some_and(|seconds| seconds < SHORT_BURST_S);
+        let how = if short { "Works in short bursts" } else { "Works" };
+        format!("{how}: expect to wait {}.{fine}", self.when_together(worst))
+    }
+
+    /// "when drilling", or "when drilling with both going".
+    fn when_together(&self, worst: &Record) -> String {
+        let task = &self.basis.tasks[worst.task];
+        let other = self
+            .basis
+            .tasks
+            .iter()
+            .enumerate()
+            .find(|(index, other)| *index != worst.task && other.on && other.together && task.together);
+        match other {
+            Some((_, other)) => format!("{} while the other is {}", when(task), doing(other)),
+            None => when(task),
+        }
+    }
+
+    fn enough(&self) -> String {
+        let fine = self.tasks_that(|grade| grade == Grade::Good);
+        format!("Does the job: plenty for {}.", self.named(&fine))
+    }
+
+    fn not_judged(&self, worst: &Record) -> String {
+        format!("Can't say yet for {}.", doing(&self.basis.tasks[worst.task]))
+    }
+
+    /// The air in a clause, where something else leads.
+    pub(super) fn air_clause(&self, grade: Grade) -> String {
+        match (grade, self.worst()) {
+            (_, None) | (Grade::Ask, _) => String::new(),
+            (Grade::Small, Some(_)) => {
+                let small = self.tasks_that(|grade| grade == Grade::Small);
+                format!("And it is too small for {}.", self.named(&small))
+            }
+            (Grade::Wait, Some(worst)) => format!(
+                "Its air does, with waits {}.",
+                when(&self.basis.tasks[worst.task])
+            ),
+            _ if self.far_more() => "Its air is far more than you need.".into(),
+            _ => "Its air is enough.".into(),
+        }
+    }
+
+    /// Twice what to look for.
+    fn far_more(&self) -> bool {
+        let rated = self
+            .facts
+            .supply
+            .likely()
+            .map(|pump| pump.rated(Gauge::psi(90.0)).as_m3_s());
+        let wanted = self.window.map(|window| window.flow.as_m3_s());
+        rated
+            .zip(wanted)
+            .is_some_and(|(rated, wanted)| rated > 2.0 * wanted)
+    }
+
+    fn facts_of(&self, record: &Record) -> Option<&'a TaskFacts> {
+        let place = self.facts.places.get(record.place)?;
+        place.tasks.iter().find(|facts| facts.task == record.task)
+    }
+
+    fn trigger_s(&self, record: &Record) -> Option<f64> {
+        self.facts_of(record)?.trigger_s
+    }
+
+    /// Trigger time on a full tank and the time to fill it again, where a large tank hides a small pump.
+    fn long_burst(&self, record: &Record) -> Option<[String; 2]> {
+        let facts = self.facts_of(record)?;
+        let burst = facts.trigger_s.filter(|seconds| *seconds > LONG_BURST_S)?;
+        let refill = facts.recovery_s?;
+        (self.candidate.tank_m3.value >= LARGE_TANK_M3 && refill > 5.0 * LONG_BURST_S)
+            .then(|| [self.words.time(burst), self.words.time(refill)])
+    }
+
+    /// " It stays in the garage.", where another place is left to a machine of its own.
+    fn stays(&self) -> String {
+        let stays = self
+            .facts
+            .places
+            .iter()
+            .any(|place| place.power.cause == Cause::StaysHome);
+        match self.basis.places.first() {
+            Some(home) if stays => format!(" It stays home at “{}”.", home.name),
+            _ => String::new(),
+        }
+    }
+
+    /// What must be known before the sentence: timed below print, flow stated at another pressure, thin air.
+    fn remark(&self) -> String {
+        [self.timed_short(), self.other_pressure(), self.thin_air()].concat()
+    }
+
+    fn timed_short(&self) -> String {
+        let at = Gauge::psi(90.0);
+        let (Supply::Measured(timed), label) = (self.facts.supply, Supply::of_label(self.candidate).0) else {
+            return String::new();
+        };
+        let Some(printed) = label.likely().filter(|_| label.range().is_none()) else {
+            return String::new();
+        };
+        match timed.rated(at).as_m3_s() < SHORT_OF_PRINT * printed.rated(at).as_m3_s() {
+            true => format!(
+                "Timed, it makes {} at 90 psi, less than printed. ",
+                self.words.flow(timed.rated(at))
+            ),
+            false => String::new(),
+        }
+    }
+
+    fn other_pressure(&self) -> String {
+        let at = Gauge::psi(90.0);
+        match (self.facts.supply, &self.candidate.flows[..]) {
+            (Supply::OneFlow(pump), [(flow, stated)]) if stated.as_pa() < 0.8 * at.as_pa() => format!(
+                "{} is at {}: likely {} at {}. ",
+                self.words.flow(*flow),
+                self.words.pressure(*stated),
+                self.words.flow(pump.rated(at)),
+                self.words.pressure(at)
+            ),
+            _ => String::new(),
+        }
+    }
+
+    /// "At 8,000 ft its 5 cfm is worth 3.4 cfm."
+    fn thin_air(&self) -> String {
+        let Some(worst) = self.worst() else {
+            return String::new();
+        };
+        let (place, facts) = (&self.basis.places[worst.place], &self.facts.places[worst.place]);
+        let (Some(machine), Some(pump)) = (&facts.machine, self.facts.supply.likely()) else {
+            return String::new();
+        };
+        let outside = place.air.pressure();
+        if outside.as_pa() > THIN_AIR * RATING.pressure().as_pa() {
+            return String::new();
+        }
+        let at: Absolute = Gauge::psi(90.0).at(outside);
+        let mass = MassRate::new::<kilogram_per_second>(machine.delivery.at(at.as_pa()));
+        let worth = FreeAir::of_mass(mass, RATING.density());
+        let label = pump.rated(Gauge::psi(90.0));
+        format!(
+            "Up here its {} is worth {}. ",
+            self.words.flow(label),
+            self.words.flow(worth)
+        )
+    }
+
+    fn odds(&self, worst: &Record) -> String {
+        let (done, unwaited) = (worst.done_tenths(), worst.unwaited_tenths());
+        let when = when(&self.basis.tasks[worst.task]);
+        match worst.grade {
+            Grade::Good if unwaited >= 8 => {
+                format!("Should do: {unwaited} in 10 shops like yours never wait.")
+            }
+            Grade::Good => format!("Should do: {done} in 10 shops like yours wait under 5 minutes an hour."),
+            Grade::Small | Grade::Wait => match 10 - done {
+                10 => format!("All 10 of 10 shops like yours wait too long {when}."),
+                wait => format!("Out of 10 shops like yours, {wait} wait too long {when}."),
+            },
+            _ => String::new(),
+        }
+    }
+
+    /// What to do about the air, by the job that decides.
+    fn next_for_air(&self, worst: &Record) -> String {
+        if !self.timed_short().is_empty() {
+            return "Check intake filter, leaks, reed valves and belt; then time it again.".into();
+        }
+        if !self.other_pressure().is_empty() {
+            return "Find its cfm at 90 psi in the manual, to be sure.".into();
+        }
+        if worst.grade == Grade::Good {
+            return super::AS_IS.into();
+        }
+        let more = self.look_for();
+        match self.basis.tasks[worst.task].kind {
+            TaskKind::Drill | TaskKind::Deburr if !self.basis.tasks[worst.task].together => {
+                format!("Use a cordless drill for the holes, or look for {more}.")
+            }
+            TaskKind::DieGrinder => "Use an electric or cordless grinder.".into(),
+            TaskKind::Sander => format!("Use an electric sander, or look for {more}."),
+            _ => format!("Look for {more}."),
+        }
+    }
+
+    /// "4 cfm or more on a 20 gal tank".
+    pub(super) fn look_for(&self) -> String {
+        super::look_for(self.words, self.window)
+    }
+}
