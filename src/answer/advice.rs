@@ -320,7 +320,9 @@ fn limit_of_line(words: Words, basis: &Basis, candidate: &CandidateBasis, facts:
         .worst()
         .filter(|record| record.grade > Grade::Good)?;
     // A line that the sums refuse is told at its field.
-    let weakest = judge::line::weakest(basis, candidate, worst.place, worst.task).unwrap_or_default()?;
+    let Ok(Some(weakest)) = judge::line::weakest(basis, candidate, worst.place, worst.task) else {
+        return None;
+    };
     let link = crate::line::advice::link(words, basis.tasks.get(worst.task)?, &weakest)?;
     Some(care("line", worst.grade, [link.short, link.long, link.first]))
 }

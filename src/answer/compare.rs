@@ -113,6 +113,7 @@ impl Bench<'_> {
             Takes::Electrician => "needs an electrician first".into(),
             Takes::TooMuch if standing.power == Grade::Outlet => "can't run on your outlet".into(),
             Takes::OtherTools | Takes::TooMuch => too_small(self.basis, facts),
+            Takes::Little if standing.air == Grade::Small => too_small(self.basis, facts),
             Takes::Little => match (&ranked.fix, standing.grade()) {
                 (Some(_), _) => "works once it is put right".into(),
                 (None, Grade::Good) => "does the job as it is".into(),
@@ -208,7 +209,7 @@ impl Bench<'_> {
             .iter()
             .take(NAMED)
             .map(|seen| match seen.ranked.takes {
-                Takes::Little if first.ranked.takes == Takes::Little => {
+                Takes::Little if first.ranked.takes == Takes::Little && seen.ranked.fix.is_none() => {
                     format!("“{}” {}", seen.row.name, beside(first, seen))
                 }
                 _ => clause(seen),

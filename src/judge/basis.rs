@@ -158,8 +158,6 @@ pub struct CandidateBasis {
     pub power_w: Option<f64>,
     /// Peak horsepower, W: what no motor does for longer than a moment.
     pub peak_power_w: Option<f64>,
-    /// Flow that the pump takes in: more than it delivers.
-    pub suction: Option<FreeAir>,
     /// Starting current.
     pub start: StartClue,
     /// Cut-in.

@@ -93,8 +93,8 @@ fn takes(standing: &Standing, fix: Option<&Fix>) -> Takes {
     }
 }
 
-/// The machines (indices into the shop) in the order in which to buy them: by what each takes, how it then stands, its price,
-/// and the effort. Of equals the one typed first.
+/// The machines (indices into the shop) in the order in which to buy them: by what each takes, how it then stands, the effort,
+/// and its price. Of equals the one typed first.
 ///
 /// ```
 /// # use judge::choice::{Takes, ranked}; use shop::{Candidate, Shop};
@@ -122,8 +122,8 @@ pub fn ordered(basis: &Basis, mut all: Vec<Ranked>) -> Vec<Ranked> {
         let key = |ranked: &Ranked| (ranked.takes, ranked.then().grade());
         key(one)
             .cmp(&key(other))
-            .then(price(one).total_cmp(&price(other)))
             .then(one.effort().cmp(&other.effort()))
+            .then(price(one).total_cmp(&price(other)))
     });
     all
 }

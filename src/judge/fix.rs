@@ -60,9 +60,9 @@ pub struct Fix {
 }
 
 /// Second tanks that are offered, gal: what one person moves. Common practice, no source.
-const SECOND_GAL: [f64; 2] = [20.0, 60.0];
+const SECOND_GAL: [f64; 2] = [20.0, 30.0];
 /// The same where volumes are metric, L.
-const SECOND_L: [f64; 2] = [100.0, 200.0];
+const SECOND_L: [f64; 2] = [50.0, 100.0];
 /// Longest pause that is offered, as a multiple of the present one: beyond that it is waiting by another name.
 const LONGEST_PAUSE: f64 = 2.0;
 /// The hose that is on the rack, in.

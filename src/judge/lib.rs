@@ -10,7 +10,7 @@
 //! | What does a machine do for each task at each place? | [`assess`] |
 //! | What could hurt somebody? | [`danger`] |
 //! | Does the outlet run it, safely, and what mends that? | [`power`] |
-//! | Which link of the air line is the weakest? | [`line`] |
+//! | Which link of the air line is the weakest? | [`mod@line`] |
 //! | Does a spray gun hold its pressure through a coat? | [`paint`] |
 //! | What do a box and the cold do to a machine? | [`boxed`], [`cold`] |
 //! | How good is that, and which of two grades is worse? | [`grade`], [`standing`] |

@@ -66,7 +66,6 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
         unread_air: None,
         power_w: None,
         peak_power_w: None,
-        suction: None,
         start: StartClue::Unknown,
         cut_in: Gauge::psi(90.0),
         cut_out: Gauge::psi(120.0),

@@ -58,7 +58,7 @@ fn edited(shop: Shop, row: &Row) -> Shop {
         let kept = back.pointer(&pointer);
         // What is off is left out of a file.
         let known = kept.map_or(*text == "false", |kept| {
-            kept == *text || kept.to_string() == *text
+            kept == *text || format!("{kept}") == *text
         });
         assert!(known, "{}: no field {path}", row.name);
     }

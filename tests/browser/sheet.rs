@@ -155,7 +155,7 @@ async fn the_example_s_sheet_has_map_plan_and_remedies() -> Outcome {
     }
     let drawn = "return document.querySelectorAll('#sheet svg.chart rect.band').length > 12";
     assert_eq!(browser.js(drawn).await?, json!(true), "the map is left out");
-    for task in ["drill to size", "deburr and countersink", "primer gun"] {
+    for task in ["drill to size", "deburr and countersink"] {
         assert!(sheet.contains(task), "{task} is left out");
     }
     Ok(())

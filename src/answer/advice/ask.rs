@@ -26,7 +26,7 @@ impl Case<'_> {
             let lacking = if self.basis.places.is_empty() {
                 "place"
             } else {
-                "work"
+                "task"
             };
             return Some(self.ask(
                 format!("This shop has no {lacking} yet."),

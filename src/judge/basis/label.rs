@@ -195,9 +195,6 @@ pub(super) fn candidate_basis(
         connections,
         power_w,
         peak_power_w: reader.get("peak_power", &bare(&candidate.peak_power)),
-        suction: reader
-            .get("suction", &bare(&candidate.suction))
-            .map(FreeAir::m3_s),
         start,
         cut_in,
         cut_out,

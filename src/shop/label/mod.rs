@@ -1,7 +1,7 @@
 //! A whole label at once: a pasted listing, a plate read by a camera, a sentence spoken to the phone.
 //!
-//! Text -> pieces ([`token`], [`spoken`]) -> figures ([`figure`], [`unit`]) -> whose they are and what the words beside
-//! them say ([`owner`], [`sense`], [`context`], [`pressure`]) -> fields ([`choose`], [`draft`]). One pass each, so that
+//! Text -> pieces (`token`, `spoken`) -> figures (`figure`, `unit`) -> whose they are and what the words beside
+//! them say (`owner`, `sense`, `context`, `pressure`) -> fields (`choose`, `draft`). One pass each, so that
 //! time grows with the text and no faster.
 
 mod choose;
