@@ -84,7 +84,7 @@ pub fn verdict(grade: Grade) -> &'static str {
         Grade::Good => "Does the job",
         Grade::Wait => "Works, with waits",
         Grade::Trip => "Mind the power",
-        Grade::Ask => "Can't say yet",
+        Grade::Ask => "Can’t say yet",
         Grade::Small => "Too small",
         Grade::Outlet => "Not on this outlet",
         Grade::Danger => "Danger",

@@ -172,7 +172,7 @@ impl<'a> Case<'a> {
     }
 
     fn not_judged(&self, worst: &Record) -> String {
-        format!("Can't say yet for {}.", doing(&self.basis.tasks[worst.task]))
+        format!("Can’t say yet for {}.", doing(&self.basis.tasks[worst.task]))
     }
 
     /// The air in a clause, where something else leads.
