@@ -11,7 +11,7 @@ const ROWS = 8; // tasks in the table where room is short, the worst
 const PLACES = 4; // places in it
 const NAMED = 8; // names in a sentence
 const LINK = 1600; // characters of a link that are printed where room is short
-const BESIDE = [["Price", "Price"], ["Weight", "Carrying"], ["At the ears, indoors", "At the ears, indoors"]]; // as said here, as the comparison calls it
+const BESIDE = [["Price", "Price"], ["Weight", "Weight"], ["At the ears, indoors", "Noise indoors"]]; // as said here, as the comparison calls it
 const WORST = ["bad", "poor", "unsure", "fair", "note", "good"];
 
 const at = (id) => document.getElementById(id);
