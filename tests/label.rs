@@ -4,6 +4,7 @@
 
 use bellows::answer::report;
 use bellows::answer::report::{Finding, Grade, Report, View};
+use bellows::judge::basis::StartClue;
 use bellows::quantity::M3_PER_GALLON;
 use bellows::shop::{Candidate, Shop, Units};
 
@@ -477,4 +478,29 @@ fn a_first_visit_in_metric_units_has_metric_mains() {
         report.answer.sentence
     );
     assert_eq!(Shop::fresh_in(Units::Us), Shop::fresh());
+}
+
+/// Plates print locked-rotor amps or a code letter (NEC 430.7(B), from memory) with the words around them.
+#[test]
+fn a_start_is_read_as_the_plate_prints_it() {
+    let start = |text: &str| {
+        let mut shop = Shop::fresh();
+        shop.candidates[0].start = text.into();
+        let basis = bellows::judge::basis::Basis::of(&shop);
+        assert!(basis.faults.is_empty(), "{text}: {:?}", basis.faults);
+        basis.candidates[0].start
+    };
+    for text in ["60 A", "LRA 60", "LRA: 60 A", "locked rotor 60 A", "starting 60"] {
+        assert_eq!(start(text), StartClue::Amps(60.0), "{text}");
+    }
+    for text in ["G", "g", "code G", "kVA code: G", "code letter G"] {
+        assert_eq!(start(text), StartClue::Letter('G'), "{text}");
+    }
+    // Where the running current is asked for, a start is refused and not taken for it.
+    let mut shop = Shop::fresh();
+    shop.candidates[0].amps = "LRA 60".into();
+    assert_eq!(
+        bellows::judge::basis::Basis::of(&shop).faults[0].path(),
+        "candidates.0.amps"
+    );
 }

@@ -208,6 +208,42 @@ fn reads_what_labels_say() {
     }
 }
 
+/// As an adviser types at a counter, or copies off a carton (common practice, no source).
+#[test]
+fn reads_what_is_typed_at_a_counter() {
+    let cases = [
+        (Kind::Volume, "20G", "20 gal"),
+        (Kind::Volume, "2 x 2.3 gal", "4.6 gal"),
+        (Kind::Volume, "2x2 gal", "4 gal"),
+        (Kind::Volume, "15-gallon tank", "15 gal"),
+        (Kind::Volume, "7-1/2-gallon pancake", "7.5 gal"),
+        (Kind::Mass, "118#", "118 lb"),
+        (Kind::Mass, "approx. 90 lb", "90 lb"),
+        (Kind::Flow, "4 cfm FAD", "4 cfm"),
+        (Kind::Flow, "FAD 4 cfm", "4 cfm"),
+        (Kind::Flow, "delivers 4 scfm", "4 cfm"),
+        (Kind::Altitude, "5000 MSL", "5,000 ft"),
+        (Kind::Altitude, "5,000' MSL", "5,000 ft"),
+        (Kind::Current, "FLA 12", "12 A"),
+        (Kind::Power, "2,2 kW", "2.2 kW"),
+        (Kind::Power, "1 1/2 hp running", "1.5 hp"),
+        (Kind::Voltage, "120 V AC", "120 V"),
+        (Kind::Fraction, "70% duty cycle", "70 %"),
+        (Kind::Money, "1.299 €", "1,299"),
+        (Kind::Money, "$1,299", "1,299"),
+        (Kind::Length, "about 50 ft", "50 ft"),
+    ];
+    for (kind, typed, plain) in cases {
+        let (one, other) = (si(kind, typed, Units::Us), si(kind, plain, Units::Us));
+        assert!(
+            (one - other).abs() <= 1e-12 * other,
+            "{typed:?} is {one}, {plain:?} is {other}"
+        );
+    }
+    assert!((si(Kind::Altitude, "1500 MSL", Units::Metric) - 1_500.0).abs() < 1e-9);
+    assert!((si(Kind::Money, "1.29", Units::Us) - 1.29).abs() < 1e-12);
+}
+
 #[test]
 fn a_bare_number_takes_the_metric_unit() {
     let cases = [
@@ -276,6 +312,11 @@ fn a_flow_carries_its_pressure() {
     assert_eq!(read_flow_at(" ", Units::Us), Ok(None));
     assert!(matches!(
         read_flow_at("@ 90 psi", Units::Us),
+        Err(ReadError::NotANumber { .. })
+    ));
+    // The most that the tank gets is not the pressure of a flow.
+    assert!(matches!(
+        read_flow_at("5.1 cfm @ 150 psi max", Units::Us),
         Err(ReadError::NotANumber { .. })
     ));
     assert!(matches!(
@@ -453,6 +494,7 @@ fn name(error: &ReadError) -> &'static str {
         ReadError::OutOfRange { .. } => "out_of_range",
         ReadError::NoSuchGauge { .. } => "no_such_gauge",
         ReadError::NotWhole { .. } => "not_whole",
+        ReadError::OtherFlow { .. } => "other_flow",
         ReadError::TooLong { .. } => "too_long",
         ReadError::Cut { .. } => "cut",
         ReadError::NoFigure { .. } => "no_figure",

@@ -6,6 +6,7 @@
 //! Nothing here knows a shop or a machine but by the names of their fields. Begin with [`mod@field`], the table of what
 //! each field may hold, then [`kind`], what each kind of unit may.
 
+pub mod around;
 pub mod factor;
 pub mod field;
 pub mod gauge;

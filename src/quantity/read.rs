@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::around;
 use super::gauge::{self, SIZES};
 use super::kind::Kind;
 use super::numeral;
@@ -64,6 +65,15 @@ pub enum ReadError {
     NotWhole {
         /// The text.
         read: String,
+    },
+    /// It is a flow, but none that is delivered.
+    OtherFlow {
+        /// The text.
+        read: String,
+        /// "displacement" or "suction".
+        what: &'static str,
+        /// What would do.
+        example: &'static str,
     },
     /// The text is too long for a figure.
     TooLong {
@@ -143,6 +153,12 @@ impl fmt::Display for ReadError {
             Self::NotWhole { read } => {
                 write!(f, "\"{read}\" is not a whole number: write for instance \"2\"")
             }
+            Self::OtherFlow { read, what, example } => {
+                write!(
+                    f,
+                    "\"{read}\" is {what}, not what it delivers: look for a flow at a pressure, such as \"{example}\""
+                )
+            }
             Self::TooLong { length, most } => {
                 write!(f, "{length} characters are too many here: use at most {most}")
             }
@@ -163,7 +179,8 @@ impl std::error::Error for ReadError {}
 ///
 /// A bare number takes the unit of `units`. Case and spaces do not matter. Numbers may be "1,299", "1 299", "1.5",
 /// "1-1/2", "3/8", "1½", ".5" or "2,4": a comma followed by exactly three digits groups thousands (unless only a 0
-/// stands before it), any other single comma is a decimal comma.
+/// stands before it), any other single comma is a decimal comma. Words that change nothing of the figure may stand around
+/// it ([`super::around`]), and tanks may be several: "2 x 2.3 gal".
 ///
 /// # Errors
 /// [`ReadError`], which says what was read and what would do. A value that is returned is finite and within
@@ -242,13 +259,15 @@ impl Asked {
         if is_blank(&text) {
             return Ok(None);
         }
-        Entry {
+        let entry = Entry {
             asked: self,
             text: &text,
             units,
-        }
-        .value()
-        .map(Some)
+        };
+        entry
+            .value()
+            .or_else(|error| entry.without_words(error))
+            .map(Some)
     }
 
     /// What it is called in a refusal.
@@ -292,7 +311,15 @@ pub fn read_flow_at(text: &str, units: Units) -> Result<Option<(f64, Option<f64>
         return Ok(table::FLOW.read(&text, units)?.map(|flow| (flow, None)));
     };
     let flow = table::FLOW.read(&text[..at], units)?;
-    let pressure = table::FLOW_AT.read(&text[at + width..], units)?;
+    let pressure = text[at + width..].trim();
+    if pressure.to_ascii_lowercase().contains("max") {
+        // The most that the tank gets is not the pressure of a flow.
+        return Err(ReadError::NotANumber {
+            read: pressure.to_owned(),
+            example: Kind::Pressure.example(units),
+        });
+    }
+    let pressure = table::FLOW_AT.read(pressure, units)?;
     match (flow, pressure) {
         (Some(flow), pressure) => Ok(Some((flow, pressure))),
         (None, None) => Ok(None),
@@ -347,8 +374,46 @@ impl<'a> Entry<'a> {
         if self.is_sum(rest) {
             return self.sum(number, rest);
         }
+        if let Some((each, rest)) = self.each(number, rest) {
+            let unit = self.unit(rest, each)?;
+            return self.checked(unit.to_si(number * each), unit);
+        }
         let unit = self.unit(rest, number)?;
-        self.checked(unit.to_si(number), unit)
+        self.checked(unit.to_si(self.whole_money(number, body)), unit)
+    }
+
+    /// The value of the figure alone, where words stand around it that change nothing of it.
+    fn without_words(self, error: ReadError) -> Result<f64, ReadError> {
+        if let Some(what) = around::other_flow(self.text).filter(|_| self.asked.kind == Kind::Flow) {
+            return Err(ReadError::OtherFlow {
+                read: self.text.to_owned(),
+                what,
+                example: self.example(),
+            });
+        }
+        let bare = around::bare(self.asked.kind, self.text);
+        Entry { text: &bare, ..self }.value().map_err(|_| error)
+    }
+
+    /// "2 x 2.3 gal": the size of each of a few tanks, and its unit.
+    fn each(self, count: f64, rest: &'a str) -> Option<(f64, &'a str)> {
+        let few = self.asked.kind == Kind::Volume && [2.0, 3.0, 4.0].contains(&count);
+        let each = rest.strip_prefix(['x', 'X', '×']).filter(|_| few)?;
+        numeral::split(each.trim_start()).filter(|(each, _)| *each > 0.0)
+    }
+
+    /// "1.299 €" is a thousand and more: nobody prints tenths of a cent.
+    fn whole_money(self, number: f64, body: &str) -> f64 {
+        let part = body
+            .split_once('.')
+            .map(|(_, part)| part.trim_end_matches(|c: char| !c.is_ascii_digit()));
+        let thousands = !body.contains(',')
+            && part.is_some_and(|part| part.len() == 3 && part.bytes().all(|byte| byte.is_ascii_digit()));
+        if self.asked.kind == Kind::Money && thousands {
+            (number * 1_000.0).round()
+        } else {
+            number
+        }
     }
 
     /// The text after a leading sign for money, which only fields about money may have.
@@ -455,7 +520,8 @@ impl<'a> Entry<'a> {
     /// The unit that a text names, or the unit of a bare number.
     fn unit(self, text: &str, number: f64) -> Result<&'static Unit, ReadError> {
         let name = unit::plain(text);
-        if name.is_empty() || name == "°" && self.asked.kind == Kind::Temperature {
+        let datum = self.asked.kind == Kind::Altitude && ["msl", "asl", "amsl"].contains(&&*name);
+        if name.is_empty() || datum || name == "°" && self.asked.kind == Kind::Temperature {
             return Ok(match self.asked.kind {
                 Kind::Fraction if number <= 1.0 => &unit::ONE,
                 kind => kind.unit(self.units),

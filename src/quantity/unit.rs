@@ -116,7 +116,7 @@ units! {
     M3_MIN: Flow "m³/min" ["m3/min" "cum/min"] 1.0 / S_PER_MIN;
     M3_H: Flow "m³/h" ["m3/h" "cum/h" "cmh"] 1.0 / S_PER_H;
     M3_S: Flow "m³/s" ["m3/s"] 1.0;
-    GAL: Volume "gal" ["gal" "usgal" "gallonus"] M3_PER_GALLON;
+    GAL: Volume "gal" ["gal" "g" "usgal" "gallonus"] M3_PER_GALLON;
     IMP_GAL: Volume "imp gal" ["impgal" "ukgal" "imperialgal"] 0.004_546_09;
     LITRE: Volume "L" ["l" "lt" "ltr" "dm3"] 0.001;
     ML: Volume "mL" ["ml" "cc" "cm3" "ccm"] 1e-6;
@@ -152,7 +152,7 @@ units! {
     METRE: Length "m" ["m"] 1.0;
     CM: Length "cm" ["cm"] 0.01;
     MM: Length "mm" ["mm"] 0.001;
-    FT_MSL: Elevation "ft" ["ftmsl" "ftasl" "ftamsl"] M_PER_FT;
+    FT_MSL: Elevation "ft" ["ftmsl" "ftasl" "ftamsl" "'msl" "'asl" "'amsl"] M_PER_FT;
     M_MSL: Elevation "m" ["mmsl" "masl" "mamsl"] 1.0;
     MM2: Area "mm²" ["mm2" "sqmm" "qmm"] 1e-6;
     AWG: WireGauge "AWG" ["awg" "ga" "gauge"] 1.0;
@@ -160,7 +160,8 @@ units! {
     CELSIUS: Temperature "°C" ["°c" "c"] 1.0, K_AT_0_C;
     KELVIN: Temperature "K" ["k"] 1.0;
     PERCENT: Share "%" ["%" "/cent"] 0.01;
-    LB: Mass "lb" ["lb"] KG_PER_LB;
+    LB: Mass "lb" ["lb" "#"] KG_PER_LB;
+    GRAM: Mass "g" ["g"] 0.001;
     KG: Mass "kg" ["kg"] 1.0;
     MONEY: Money "$" ["$"] 1.0;
     SECOND: Time "s" ["s"] 1.0;

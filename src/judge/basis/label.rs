@@ -1,9 +1,10 @@
 //! What a label and a plate say.
 
-use super::plate::{self, bare};
+use super::plate;
 use super::reader::Reader;
 use super::vessel::{Vessel, relief, stamp};
 use super::{CandidateBasis, StartClue};
+use quantity::around::{figure_first, two_figures, without};
 use quantity::field::Bears;
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, Origin, PA_PER_PSI, bare_number, read_flow_at, write};
 use shop::pumps::{PumpKind, pump_kind};
@@ -17,7 +18,7 @@ fn label_flow(
     typical_at_psi: f64,
     pump: Option<PumpKind>,
 ) -> Option<(FreeAir, Gauge, bool)> {
-    if plate::two_figures(texts[0]) {
+    if two_figures(texts[0]) {
         let message = format!(
             "“{}” is two figures: write the one of this pressure here, the other under “More from the plate”",
             texts[0].trim()
@@ -25,7 +26,7 @@ fn label_flow(
         reader.refuse(names[0], message);
         return None;
     }
-    let read = read_flow_at(&plate::figure_first(texts[0].trim()), reader.units);
+    let read = read_flow_at(&figure_first(texts[0].trim()), reader.units);
     let read = reader.noted(names[0], read);
     let at = flow_pressure(reader, names[1], texts[1], pump).or(read.and_then(|(_, at)| at));
     let (flow, _) = read?;
@@ -40,7 +41,7 @@ const TANK_MAX_PSI: f64 = 140.0;
 /// The pressure at which a flow is stated. The tank's limit is what a hurried eye finds first.
 fn flow_pressure(reader: &mut Reader, name: &str, text: &str, pump: Option<PumpKind>) -> Option<f64> {
     let shown = text.trim();
-    if plate::two_figures(shown) {
+    if two_figures(shown) {
         reader.refuse(
             name,
             format!("“{shown}” is two figures: which of them stands beside this flow?"),
@@ -54,7 +55,7 @@ fn flow_pressure(reader: &mut Reader, name: &str, text: &str, pump: Option<PumpK
         );
         return None;
     }
-    let at = reader.get(name, &bare(text))?;
+    let at = reader.get(name, text)?;
     let lasting = matches!(pump, Some(PumpKind::TwoStage | PumpKind::Rotary));
     if at > TANK_MAX_PSI * PA_PER_PSI && !lasting {
         let usual = write(Kind::Pressure, 90.0 * PA_PER_PSI, reader.units);
@@ -96,8 +97,13 @@ fn switch(reader: &mut Reader, candidate: &Candidate) -> (Gauge, Gauge, [Origin;
     (Gauge::pa(cut_in.value), Gauge::pa(out.value), origins)
 }
 
+/// Words around a motor's start on a plate: "LRA 60", "code G".
+const START_WORDS: [&str; 10] = [
+    "lra", "l.r.a", "locked", "rotor", "starting", "start", "inrush", "kva", "code", "letter",
+];
+
 fn start_clue(reader: &mut Reader, text: &str) -> StartClue {
-    let text = text.trim();
+    let text = &*without(text.trim(), &START_WORDS);
     let mut letters = text.chars();
     match (letters.next(), letters.next()) {
         (None, _) => return StartClue::Unknown,
@@ -159,10 +165,10 @@ pub(super) fn candidate_basis(
     );
     let (cut_in, cut_out, switch_origins) = switch(reader, candidate);
     let sound_at = reader.or("sound_at", &candidate.sound_at, 1.0);
-    let sound = reader.get("sound", &bare(&candidate.sound));
+    let sound = reader.get("sound", &candidate.sound);
     let connections = plate::connections(reader, &candidate.volts, &candidate.amps);
     let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
-    let power_w = reader.get("power", &bare(&candidate.power));
+    let power_w = reader.get("power", &candidate.power);
     let start = start_clue(reader, &candidate.start);
     let volts = reader.or("volts", &volts, usual_volts);
     let amps = reader.get("amps", &amps);
@@ -179,9 +185,12 @@ pub(super) fn candidate_basis(
         pump,
         vessel: vessel(reader, candidate),
         suction: reader
-            .get("suction", &bare(&candidate.suction))
+            .get(
+                "suction",
+                &without(&candidate.suction, &["suction", "intake", "inlet", "capacity"]),
+            )
             .map(FreeAir::m3_s),
-        sound_power_db: reader.get("sound_power", &bare(&candidate.sound_power)),
+        sound_power_db: reader.get("sound_power", &candidate.sound_power),
         flows: [first, second]
             .into_iter()
             .flatten()
@@ -189,19 +198,19 @@ pub(super) fn candidate_basis(
             .collect(),
         pressure_stated: first.or(second).is_some_and(|(_, _, stated)| stated),
         // What a portable machine of unknown tank is taken to have: common practice, no source.
-        tank_m3: reader.or("tank", &bare(&candidate.tank), 6.0 * M3_PER_GALLON),
+        tank_m3: reader.or("tank", &candidate.tank, 6.0 * M3_PER_GALLON),
         volts,
         amps,
         connections,
         power_w,
-        peak_power_w: reader.get("peak_power", &bare(&candidate.peak_power)),
+        peak_power_w: reader.get("peak_power", &candidate.peak_power),
         start,
         cut_in,
         cut_out,
         switch_origins,
-        duty: reader.or("duty", &bare(&candidate.duty), usual_duty(pump)),
+        duty: reader.or("duty", &candidate.duty, usual_duty(pump)),
         sound: sound.map(|level| (level, sound_at)),
-        mass_kg: reader.get("weight", &bare(&candidate.weight)),
+        mass_kg: reader.get("weight", &candidate.weight),
         wheels: candidate.wheels,
         price: reader.get("price", &candidate.price),
         measured: None,

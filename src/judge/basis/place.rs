@@ -1,12 +1,12 @@
 //! A place: its air, its circuit, who is near.
 
 use super::PlaceBasis;
-use super::plate::bare;
 use super::reader::Reader;
 use super::standing::standing;
 use super::wiring::{Wiring, wiring};
 use physics::air::{Air, RATING, standard_pressure};
 use physics::circuit::Code;
+use quantity::around::without;
 use quantity::field::Bears;
 use quantity::gauge::area_m2;
 use quantity::{Absolute, K_AT_0_C, M_PER_FT, Origin};
@@ -78,7 +78,11 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let volts = reader.or("volts", &place.volts, mains(reader.units));
     let wiring = wiring(reader, place, volts.value);
     let usual_breaker = usual_breaker(&wiring);
-    let breaker_a = reader.or("breaker", &bare(&place.breaker), usual_breaker);
+    let breaker_a = reader.or(
+        "breaker",
+        &without(&place.breaker, &["circuit", "breaker"]),
+        usual_breaker,
+    );
     let usual_wire = wire_for(wiring.code, breaker_a.value);
     let gauge = reader.or("branch_gauge", &place.branch_gauge, usual_wire);
     let length = reader.or("branch_length", &place.branch_length, 40.0 * M_PER_FT);

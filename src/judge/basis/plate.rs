@@ -1,75 +1,15 @@
-//! What plates and cartons print around their figures: words, pairs of voltages, phases and hertz.
+//! What plates print beside one figure: pairs of voltages and currents, phases and hertz.
 
 use super::Connection;
 use super::reader::Reader;
 use physics::circuit::MIDDLE_VOLTS;
-use quantity::{Kind, digits, would_be};
-
-/// Words that labels put beside a figure and that change nothing of it, true or not.
-const AROUND: &str = "peak max maximum running run rated motor developed continuous asme fla flc rla duty cycle \
-    approx about at tank pancake upright vertical horizontal circuit breaker";
-
-/// The figure and its unit alone: "2.5 HP PEAK" is 2.5 HP, "15-gallon tank" is 15 gallon, "@90" is 90.
-pub fn bare(text: &str) -> String {
-    let word = |word: &&str| {
-        let plain = word.trim_matches(['(', ')', '.', ',', ':']).to_ascii_lowercase();
-        !plain.is_empty() && AROUND.split_whitespace().all(|around| around != plain)
-    };
-    let figure = text.trim().trim_start_matches(['@', '<', '≤', '~', '≈']);
-    let words: Vec<&str> = figure.split_whitespace().filter(word).collect();
-    if words.is_empty() {
-        // Words alone are no figure: whoever reads them says so.
-        return text.into();
-    }
-    let mut text = figure_first(&words.join(" "));
-    // A hyphen before a letter joins a figure to its unit; before a figure it is a mixed number or a sign.
-    if let Some(at) = text.find('-') {
-        let letter = text[at + 1..].starts_with(|c: char| c.is_ascii_alphabetic());
-        if letter && text[..at].ends_with(|c: char| c.is_ascii_digit()) {
-            text.replace_range(at..=at, " ");
-        }
-    }
-    text
-}
-
-/// "SCFM: 5" is 5 SCFM: tables print the unit first.
-pub(super) fn figure_first(text: &str) -> String {
-    match text.split_once([' ', ':']) {
-        Some((unit, figure))
-            if unit.bytes().all(|letter| letter.is_ascii_alphabetic())
-                && figure.trim_start().starts_with(|c: char| c.is_ascii_digit()) =>
-        {
-            let figure = figure.trim();
-            // Before what stands behind an "@", as that is another figure.
-            match figure.split_once(['@', ' ']) {
-                Some((first, _)) => format!("{first} {unit} {}", &figure[first.len()..]),
-                None => format!("{figure} {unit}"),
-            }
-        }
-        _ => text.into(),
-    }
-}
-
-/// Whether a text has two figures apart by a bar, "7.3/6.1". Halves to thirty-seconds are one: "4-1/4", "1/2".
-pub(super) fn two_figures(text: &str) -> bool {
-    let digit = |c: char| c.is_ascii_digit();
-    let Some((one, other)) = text
-        .split_once('/')
-        .filter(|(one, other)| one.ends_with(digit) && other.starts_with(digit))
-    else {
-        return false;
-    };
-    let above = one.trim_end_matches(digit).len();
-    let below = other.len() - other.trim_start_matches(digit).len();
-    let part = digits(&one[above..]).zip(digits(&other[..below]));
-    let whole = !one[..above].ends_with(['.', ',']) && !other[below..].starts_with(['.', ',']);
-    !part.is_some_and(|(above, below)| whole && above < below && [2, 3, 4, 8, 16, 32].contains(&below))
-}
+use quantity::around::{bare, two_figures};
+use quantity::{Kind, would_be};
 
 /// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A"; some print volts, phases and hertz,
 /// "120-1-60". Gives the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
 pub(super) fn pair(reader: &Reader, volts: &str, amps: &str, usual_volts: f64) -> (String, String) {
-    let (volts, amps) = (bare(volts), bare(amps));
+    let (volts, amps) = (bare(Kind::Voltage, volts), bare(Kind::Current, amps));
     let read_volts = |part: &str| would_be(Kind::Voltage, part, reader.units);
     if volts.is_empty() || read_volts(&volts).is_some() {
         let amps = of_two_currents(reader, &amps, read_volts(&volts).unwrap_or(usual_volts));
@@ -119,9 +59,9 @@ const TWO_TO_ONE: std::ops::RangeInclusive<f64> = 1.7..=2.3;
 /// Every way to connect a motor that its plate lists: "120/240 V" with "15/7.5 A" is two, "208-230 V" is one.
 /// Of two voltages and one current, the current belongs to the lower. Silent on volts, two currents as 2 to 1 are 120 and 240 V.
 pub(super) fn connections(reader: &Reader, volts: &str, amps: &str) -> Vec<Connection> {
-    let currents = figures(reader, Kind::Current, &bare(amps));
+    let currents = figures(reader, Kind::Current, &bare(Kind::Current, amps));
     let mut found: Vec<Connection> = Vec::new();
-    for volts in figures(reader, Kind::Voltage, &bare(volts)) {
+    for volts in figures(reader, Kind::Voltage, &bare(Kind::Voltage, volts)) {
         match found.last_mut() {
             Some(last) if near(last.volts, volts) => {
                 last.volts = [last.volts[0].min(volts), last.volts[1].max(volts)];

@@ -1,6 +1,5 @@
 //! What tanks are stamped for, where their relief valve opens, how old a second one is.
 
-use super::plate::bare;
 use super::reader::Reader;
 use quantity::Gauge;
 
@@ -83,7 +82,7 @@ fn pressure(reader: &mut Reader, name: &str, text: &str) -> Option<Gauge> {
     } else {
         kept.join(" ")
     };
-    reader.get(name, &bare(&kept)).map(Gauge::pa)
+    reader.get(name, &kept).map(Gauge::pa)
 }
 
 /// Whether a text is a word for nothing: "none", "no".

@@ -4,8 +4,7 @@ use std::ops::Range;
 
 use super::{Field, LabelReading, Left, Taken};
 use crate::Units;
-use quantity::field::CANDIDATES;
-use quantity::{Kind, read, would_be};
+use quantity::would_be;
 
 /// Something found for a field.
 struct Claim {
@@ -67,27 +66,22 @@ impl Draft {
         }
     }
 
-    /// Why the field would not take the text; "120/240 V" is taken where each part is.
+    /// Why the field would not take the text; "120/240 V" is taken where each part is, a word where none is a figure.
     fn refusal(&self, field: Field, text: &str) -> Option<String> {
-        let kind = match field {
-            Field::Start | Field::Plug if text.ends_with(" A") => Kind::Current,
-            Field::Stamp if text.contains(|c: char| c.is_ascii_digit()) => Kind::Pressure,
-            field => field.kind()?,
-        };
-        let row = CANDIDATES.row(field.name());
-        let figure = |text: &str| match row.kind() {
-            Some(_) => row.read(text, self.units),
-            None => read(kind, text, self.units),
-        };
-        let refused = |text: &str| match figure(text) {
-            Ok(Some(value)) if value > 0.0 || field == Field::PumpFrom || field == Field::Price => None,
-            Ok(_) => Some(format!("“{text}” is no {}", field.words())),
+        let row = field.row();
+        let letter = field == Field::Start && text.len() == 1;
+        let words = letter || field == Field::Stamp && text == "no stamp";
+        if row.kind().is_none() || words {
+            return None;
+        }
+        let refused = |text: &str| match row.read(text, self.units) {
+            Ok(Some(_)) => None,
+            Ok(None) => Some(format!("“{text}” is no {}", row.name)),
             Err(error) => Some(error.to_string()),
         };
-        let pair = matches!(field, Field::Volts | Field::Amps);
-        match pair {
-            true => text.split(['/', '-']).find_map(|part| refused(part.trim())),
-            false => refused(text),
+        match field {
+            Field::Volts | Field::Amps => text.split(['/', '-']).find_map(|part| refused(part.trim())),
+            _ => refused(text),
         }
     }
 
@@ -101,7 +95,12 @@ impl Draft {
     }
 
     fn same(&self, field: Field, one: &str, other: &str) -> bool {
-        let value = |text| field.kind().and_then(|kind| would_be(kind, text, self.units));
+        let value = |text| {
+            field
+                .row()
+                .kind()
+                .and_then(|kind| would_be(kind, text, self.units))
+        };
         match (value(one), value(other)) {
             (Some(one), Some(other)) => (one - other).abs() <= SAME * one.abs(),
             _ => one == other,
@@ -124,7 +123,7 @@ impl Draft {
                 Some(last) => {
                     let reason = format!(
                         "{} found twice: took {}, left {}",
-                        claim.field.words(),
+                        claim.field.row().name,
                         last.text,
                         claim.text
                     );

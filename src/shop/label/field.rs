@@ -1,10 +1,10 @@
 //! The fields of a machine that a label can fill.
 
 use crate::{Candidate, Typed};
-use quantity::Kind;
+use quantity::field::{self, CANDIDATES};
 
 macro_rules! fields {
-    ($($id:ident $name:ident $kind:expr, $words:literal;)*) => {
+    ($($id:ident $name:ident)*) => {
         /// A field of [`Candidate`] that a label can fill.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
         pub enum Field {
@@ -25,21 +25,9 @@ macro_rules! fields {
                 }
             }
 
-            /// What it is called in a sentence.
-            pub(super) fn words(self) -> &'static str {
-                match self {
-                    $(Self::$id => $words,)*
-                    Self::Kind => "pump type",
-                    Self::Wheels => "wheels",
-                }
-            }
-
-            /// How its text is read; none where words are kept as they are.
-            pub fn kind(self) -> Option<Kind> {
-                match self {
-                    $(Self::$id => $kind,)*
-                    Self::Kind | Self::Wheels => None,
-                }
+            /// Its row in the table of fields: what it is called and what it may hold.
+            pub fn row(self) -> &'static field::Field {
+                CANDIDATES.row(self.name())
             }
 
             /// Where its text goes.
@@ -54,32 +42,32 @@ macro_rules! fields {
 }
 
 fields! {
-    Flow flow Some(Kind::Flow), "flow";
-    At at Some(Kind::Pressure), "pressure of the flow";
-    Flow2 flow2 Some(Kind::Flow), "second flow";
-    At2 at2 Some(Kind::Pressure), "pressure of the second flow";
-    Suction suction Some(Kind::Flow), "suction";
-    Tank tank Some(Kind::Volume), "tank";
-    Volts volts Some(Kind::Voltage), "volts";
-    Amps amps Some(Kind::Current), "amps";
-    Power power Some(Kind::Power), "power";
-    PeakPower peak_power Some(Kind::Power), "peak power";
-    Start start None, "start";
-    Plug plug None, "plug";
-    CutIn cut_in Some(Kind::Pressure), "cut-in";
-    CutOut cut_out Some(Kind::Pressure), "max pressure";
-    Stamp stamp None, "tank stamp";
-    Relief relief Some(Kind::Pressure), "relief valve";
-    Duty duty Some(Kind::Fraction), "duty";
-    Sound sound Some(Kind::SoundLevel), "sound";
-    SoundAt sound_at Some(Kind::Length), "distance of the sound";
-    SoundPower sound_power Some(Kind::SoundLevel), "sound power";
-    Weight weight Some(Kind::Mass), "weight";
-    Price price Some(Kind::Money), "price";
-    Pump pump None, "pump";
-    PumpUp pump_up Some(Kind::Duration), "pump-up time";
-    PumpFrom pump_from Some(Kind::Pressure), "pump-up from";
-    PumpTo pump_to Some(Kind::Pressure), "pump-up to";
+    Flow flow
+    At at
+    Flow2 flow2
+    At2 at2
+    Suction suction
+    Tank tank
+    Volts volts
+    Amps amps
+    Power power
+    PeakPower peak_power
+    Start start
+    Plug plug
+    CutIn cut_in
+    CutOut cut_out
+    Stamp stamp
+    Relief relief
+    Duty duty
+    Sound sound
+    SoundAt sound_at
+    SoundPower sound_power
+    Weight weight
+    Price price
+    Pump pump
+    PumpUp pump_up
+    PumpFrom pump_from
+    PumpTo pump_to
 }
 
 impl Field {
