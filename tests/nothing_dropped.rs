@@ -15,7 +15,7 @@ use bellows::judge::draws::Draws;
 use bellows::judge::grade::Grade;
 use bellows::judge::verdict::{Judging, Verdict, Why};
 use bellows::physics::compressor::Claim;
-use bellows::quantity::field::{Field, Holds, SECTIONS, STROKE, STROKE_TIME};
+use bellows::quantity::field::{self, Field, Holds, SECTIONS, STROKE, STROKE_TIME};
 use bellows::quantity::{Kind, M3_S_PER_CFM, PA_PER_PSI, Units};
 use bellows::shop::{Candidate, Shop};
 use proptest::prelude::*;
@@ -236,7 +236,30 @@ proptest! {
         let open = basis.candidates[0].unread_air.is_some();
         prop_assert!(!open || report.answer.grade > Shown::Good, "{:?}", report.answer);
         prop_assert!(!report.answer.sentence.trim().is_empty());
+        let mut changes = Vec::new();
+        proposed(&serde_json::to_value(&report).unwrap(), &mut changes);
+        for (path, text) in changes {
+            let row = field::find(&path);
+            let row = row.ok_or_else(|| TestCaseError::fail(format!("no field {path}")))?;
+            let read = row.kind().map_or(Ok(None), |_| row.read(&text, shop.units));
+            let read = read.or_else(|error| if row.key == "flow" { STROKE.read(&text, shop.units) } else { Err(error) });
+            prop_assert!(read.is_ok() || path.ends_with(".start"), "{path} does not take {text}: {read:?}");
+        }
         prop_assert!(!serde_json::to_string(&report).unwrap().contains("NaN"));
+    }
+}
+
+/// Every text that the report puts into a field, with the field's path: what is taken for blanks, and what fixes try on.
+fn proposed(value: &Value, found: &mut Vec<(String, String)>) {
+    match value {
+        Value::Object(fields) => match (fields.get("field"), fields.get("text")) {
+            (Some(Value::String(path)), Some(Value::String(text))) => {
+                found.push((path.clone(), text.clone()));
+            }
+            _ => fields.values().for_each(|value| proposed(value, found)),
+        },
+        Value::Array(items) => items.iter().for_each(|item| proposed(item, found)),
+        _ => {}
     }
 }
 
@@ -251,7 +274,7 @@ type Change = fn(&mut Shop);
 
 fn report(shop: &Shop) -> Report {
     let mut memory = Memory::default();
-    memory.answer(shop, View::default()).clone()
+    memory.report(shop, View::default()).clone()
 }
 
 /// A shop of one garage and a machine that drills all day.
@@ -281,8 +304,8 @@ fn row(report: &Report, name: &str) -> (Shown, String) {
 fn a_task_with_a_refused_figure_is_not_judged_and_does_not_vanish() {
     let before = report(&good_shop());
     for (units, setting, told) in [
-        (Units::Us, "450 psi", "use 1 to 200 psi"),
-        (Units::Metric, "30", "use 0.069 to 13.7 bar"),
+        (Units::Us, "450 psi", "use 2 to 200 psi"),
+        (Units::Metric, "30", "use 0.138 to 13.7 bar"),
     ] {
         let mut shop = Shop { units, ..good_shop() };
         shop.tasks[0].setting = setting.into();

@@ -8,8 +8,9 @@ use crate::report::{Figure, Finding, Grade, Remedy, Section, Sum, View};
 use judge::assess::Facts;
 use judge::assess::machine::machine;
 use judge::basis::{AuxiliaryBasis, Basis, CandidateBasis};
+use judge::window::TANKS_GAL;
 use physics::run::{Fineness, Hands, Worker, longest_trigger_s, recovery_s, run};
-use quantity::{Kind, number};
+use quantity::{Kind, M3_PER_GALLON, number};
 use shop::change::Change;
 
 /// A fill from empty is sought for so long, s.
@@ -185,19 +186,23 @@ impl Look<'_> {
         if let Some(tank) = set.filter(|tank| !tank.may_join(self.candidate.cut_out)) {
             return Some(self.kept_off(&tank));
         }
-        let tried = set.map_or(own, |tank| tank.tank_m3);
-        let what = format!("{} teed in", words.volume(tried));
+        // As large as its own, in a size that is sold.
+        let sold = TANKS_GAL.map(|gallons| gallons * M3_PER_GALLON);
+        let as_large = sold.into_iter().find(|size| *size >= 0.99 * own);
+        let usual = as_large.or(sold.last().copied()).unwrap_or(own);
+        let tried = set.map_or(usual, |tank| tank.tank_m3);
+        let what = format!("{} teed in", words.volume_enough(tried));
         let (with, without) = (self.store(own + tried)?, self.store(own)?);
         let mut findings = Vec::new();
         if let Some(tank) = set {
             findings.push(self.rating(&tank));
             findings.push(self.joining(tank.stays));
         } else {
-            let text = words.volume(tried);
+            let text = words.volume_enough(tried);
             findings.push(Finding {
                 id: "auxiliary-none".into(),
                 grade: Grade::Note,
-                text: format!("There is none. A second tank of {text} would store as much again. It makes no air: for the same work the motor runs as long as before."),
+                text: format!("There is none. A second tank of {text} stores that much more. It makes no air: for the same work the motor runs as long as before."),
                 basis: "same run of tank and tool with the larger store".into(),
                 remedies: vec![Remedy {
                     label: format!("an auxiliary receiver of {text}"),

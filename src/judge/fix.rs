@@ -257,7 +257,9 @@ impl Bench<'_> {
             .flat_map(|(place, fix)| fix.changes(&self.basis, self.candidate, *place));
         let mut changes: Vec<Change> = of_power.collect();
         changes.extend(air.iter().flat_map(|step| self.changes_of(step)));
-        if changes.is_empty() {
+        // What a field would not take is no fix.
+        let taken = changes.iter().all(|change| change.is_taken(self.shop.units));
+        if changes.is_empty() || !taken {
             return None;
         }
         // A path of our own that no shop has would be a defect; the set is then not offered.

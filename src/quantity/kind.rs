@@ -2,9 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use super::factor::{
-    KG_PER_LB, M_PER_IN, M3_PER_FT3, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI, S_PER_H, W_PER_HP,
-};
+use super::factor::{KG_PER_LB, M_PER_IN, M3_PER_FT3, M3_S_PER_CFM, PA_PER_PSI, S_PER_H, W_PER_HP};
 use super::unit::{self, Measure, Unit};
 use crate::Units;
 
@@ -110,7 +108,8 @@ impl Kind {
             // 15.4 to 32.5 inHg. The low end is above 15.4 as inches and the high end is 15.95 as psi, so that a bare
             // "14.7", meant as psia, is refused instead of being taken for inches of mercury.
             Self::StationPressure => [52_000.0, 110_000.0],
-            Self::Volume => [0.5 * M3_PER_GALLON, 500.0 * M3_PER_GALLON],
+            // 0.5 to 500 gal, and as litres write them: 1.89 and 1,893 L.
+            Self::Volume => [1.89e-3, 1.893],
             // From a car's battery to a three-phase shop.
             Self::Voltage => [6.0, 700.0],
             // Nothing, for other loads, to a whole house.

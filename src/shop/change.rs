@@ -1,5 +1,6 @@
 //! What is said of one field of a shop: that its text could not be taken, or what text would go there.
 
+use quantity::{Units, field};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 
@@ -19,4 +20,20 @@ pub struct Change {
     pub field: String,
     /// The text that goes there.
     pub text: String,
+}
+
+impl Change {
+    /// Whether its field takes the text, as typed by a reader of such units.
+    ///
+    /// ```
+    /// # use shop::{Units, change::Change};
+    /// let tank = |text: &str| Change { field: "auxiliary.tank".into(), text: text.into() };
+    /// assert!(tank("30 gal").is_taken(Units::Us) && !tank("5,000 gal").is_taken(Units::Us));
+    /// ```
+    pub fn is_taken(&self, units: Units) -> bool {
+        field::find(&self.field).is_some_and(|row| match row.kind() {
+            Some(_) => row.read(&self.text, units).is_ok(),
+            None => true,
+        })
+    }
 }

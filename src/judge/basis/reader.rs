@@ -147,6 +147,10 @@ impl Reader {
 
     /// The same by a row of its own.
     pub fn take_as(&mut self, field: &Field, usual: f64) -> Known {
+        // What is usual beside a figure at the end of its row may lie beyond its own.
+        let usual = field
+            .range()
+            .map_or(usual, |row| usual.clamp(*row.start(), *row.end()));
         if let Some(kind) = field.kind() {
             self.taken.push(Change {
                 field: self.part.path(field.key),

@@ -75,15 +75,15 @@ impl Field {
         Self { holds, ..self }
     }
 
-    /// No tank of a one- or two-stage machine is stamped for more (common practice, no source), and the sums of water
-    /// in compressed air end at 20 atmospheres.
+    /// No tank of a one- or two-stage machine is stamped for more than 250 psi (common practice, no source), and the sums
+    /// of water in compressed air end at 20 atmospheres. 17.3 bar is a little more.
     const fn of_a_tank(self, low: f64) -> Self {
-        self.within(low, 250.0 * PSI)
+        self.within(low, 251.0 * PSI)
     }
 
     /// No air tool of a workshop is made for more, nor is its hose (common practice, no source).
-    const fn of_a_tool(self) -> Self {
-        self.within(1.0 * PSI, 200.0 * PSI)
+    const fn of_a_tool(self, low: f64) -> Self {
+        self.within(low, 200.0 * PSI)
     }
 
     /// Ears and meters are not nearer: within a hand's breadth no level follows the distance.
@@ -163,8 +163,9 @@ static TASK_FIELDS: [Field; 15] = [
     tick("together", "work beside other work", Bears::Air),
     // No tool held in a hand takes more; a blast pot does (common practice, no source).
     air("flow", "tool's air", Kind::Flow).within(0.05 * CFM, 200.0 * CFM),
-    air("setting", "pressure at the tool", Kind::Pressure).of_a_tool(),
-    air("lowest", "lowest useful pressure", Kind::Pressure).of_a_tool(),
+    air("setting", "pressure at the tool", Kind::Pressure).of_a_tool(2.0 * PSI),
+    // A quarter of the least setting: some tools work on at less than half.
+    air("lowest", "lowest useful pressure", Kind::Pressure).of_a_tool(0.5 * PSI),
     // A pull of less than a tenth of a second is none.
     air("trigger_on", "time on the trigger", Kind::Duration).within(0.1, 24.0 * S_PER_H),
     air("trigger_off", "time off the trigger", Kind::Duration),
@@ -240,8 +241,9 @@ static CANDIDATE_FIELDS: [Field; 32] = [
     // The least motor's current, running.
     power("start", "starting current", Kind::Current).within(0.1, 400.0),
     // A usual band of 30 psi above it still ends within a tank's limit.
-    air("cut_in", "cut-in", Kind::Pressure).within(5.0 * PSI, 220.0 * PSI),
-    air("cut_out", "cut-out", Kind::Pressure).of_a_tank(5.0 * PSI),
+    air("cut_in", "cut-in", Kind::Pressure).within(5.0 * PSI, 221.4 * PSI),
+    // So that the usual cut-in below it is within its own row.
+    air("cut_out", "cut-out", Kind::Pressure).of_a_tank(10.0 * PSI),
     // What may run for less than 3 minutes in the hour is for tires.
     air("duty", "duty cycle", Kind::Fraction).within(0.05, 1.0),
     beside("sound", "sound level", Kind::SoundLevel),
