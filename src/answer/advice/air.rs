@@ -2,15 +2,18 @@
 
 use super::{Case, Ground};
 use crate::jobs::{doing, when};
+use crate::tasks::not_read;
 use crate::words::listed;
 use judge::assess::TaskFacts;
 use judge::assess::machine::Supply;
+use judge::basis::Unread;
 use judge::grade::Grade;
 use judge::power::Cause;
-use judge::verdict::Record;
+use judge::verdict::{Record, Why};
 use physics::air::RATING;
 use quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON};
 use shop::TaskKind;
+use shop::part::Part;
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
 
@@ -171,8 +174,20 @@ impl<'a> Case<'a> {
         format!("Does the job: plenty for {}.", self.named(&fine))
     }
 
+    /// What leaves it open: a refused field with what was read and what would do.
     fn not_judged(&self, worst: &Record) -> String {
-        format!("Can’t say yet for {}.", doing(&self.basis.tasks[worst.task]))
+        let job = doing(&self.basis.tasks[worst.task]);
+        match worst.why {
+            Some(Why::NotRead(
+                unread @ Unread {
+                    part: Part::Task(_), ..
+                },
+            )) => {
+                format!("Can’t say yet for {job}: {}", not_read(self.basis, unread))
+            }
+            Some(Why::NotRead(unread)) => format!("Can’t say yet: {}", not_read(self.basis, unread)),
+            _ => format!("Can’t say yet for {job}."),
+        }
     }
 
     /// The air in a clause, where something else leads.

@@ -49,7 +49,7 @@ pub use regulator::{
 };
 
 /// Absolute pressures that the sums take, Pa.
-pub const PRESSURE_PA: RangeInclusive<f64> = 1e4..=3e6;
+pub const PRESSURE_PA: RangeInclusive<f64> = 1e4..=4e6;
 
 /// Mass flows that the sums take, kg/s.
 pub const MASS_KG_S: RangeInclusive<f64> = 0.0..=5.0;

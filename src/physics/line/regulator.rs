@@ -10,7 +10,7 @@ use super::error::{LineError, check};
 use quantity::{Gauge, M3_S_PER_CFM, PA_PER_PSI};
 
 /// Settings that the sums take, Pa above the outside air.
-pub const SETTING_PA: RangeInclusive<f64> = 0.0..=2e6;
+pub const SETTING_PA: RangeInclusive<f64> = 0.0..=3e6;
 
 /// Droops that the sums take, Pa per m3/s of free air; the upper end is about 10 psi per cfm.
 pub const DROOP_PA_PER_M3_S: RangeInclusive<f64> = 0.0..=1.5e8;
