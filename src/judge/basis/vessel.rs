@@ -67,8 +67,8 @@ fn holds_any(text: &str, words: &[&str]) -> bool {
 }
 
 /// Words that stand around a stamp's or a valve's pressure.
-const AROUND: [&str; 9] = [
-    "stamped", "stamp", "rated", "mawp", "wp", "relief", "valve", "opens", "for",
+const AROUND: [&str; 10] = [
+    "tank", "stamped", "stamp", "rated", "mawp", "wp", "relief", "valve", "opens", "for",
 ];
 
 /// The pressure alone: "tank stamped 125" is 125.
