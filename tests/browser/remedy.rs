@@ -7,7 +7,7 @@ use crate::support::{Browser, Outcome, PHONE};
 
 const GAUGE: &str = "[data-path='places.0.cord_gauge']";
 const LENGTH: &str = "[data-path='places.0.cord_length']";
-const OFFER: &str = "#on-mend button[data-sets='places.0.cord_gauge']";
+const OFFER: &str = "#on-mend .remedies button";
 
 async fn circuit(browser: &Browser) -> Outcome<Value> {
     Ok(browser.shown().await?["places"][0]["circuit"].clone())
