@@ -3,9 +3,10 @@
 use shop::Shop;
 
 use crate::basis::Basis;
-use crate::fix::{AirStep, Effort, Fix, fixes};
+use crate::fix::{AirStep, Effort, Fix, Search};
 use crate::grade::Grade;
 use crate::standing::Standing;
+use crate::verdict::{Judging, Verdict, verdict};
 
 /// What it takes until a machine does the work of its shop by air, least first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -35,15 +36,38 @@ pub struct Ranked {
     pub fix: Option<Fix>,
     /// What it takes.
     pub takes: Takes,
+    /// Sets of changes that were not tried, as the search was broken off: a cheaper fix may be among them.
+    pub untried: usize,
 }
 
 impl Ranked {
     /// Of a machine (an index into the shop).
     pub fn of(shop: &Shop, basis: &Basis, candidate: usize) -> Self {
-        let standing = Standing::of(basis, candidate);
-        let fix = match standing.grade() {
-            Grade::Good | Grade::Wait => None,
-            _ => cheapest(fixes(shop, candidate)),
+        let machine = basis.candidates.get(candidate);
+        Self::with(
+            shop,
+            candidate,
+            machine.and_then(|machine| verdict(basis, machine)),
+        )
+    }
+
+    /// [`Self::of`], where the verdict was [judged](Judging) before; `None` as there.
+    pub fn with(shop: &Shop, candidate: usize, verdict: Option<Verdict>) -> Self {
+        let mut search = Search::new(shop, candidate, verdict);
+        while !Self::step(&mut search) {}
+        Self::found(candidate, &search)
+    }
+
+    /// Searches on, where the machine wants mending before it is bought; true once that is over.
+    fn step(search: &mut Search) -> bool {
+        search.standing().grade() <= Grade::Wait || search.step()
+    }
+
+    fn found(candidate: usize, search: &Search) -> Self {
+        let standing = search.standing();
+        let (fix, untried) = match standing.grade() {
+            Grade::Good | Grade::Wait => (None, 0),
+            _ => (cheapest(search.fixes()), search.untried()),
         };
         let takes = takes(&standing, fix.as_ref());
         Self {
@@ -51,6 +75,7 @@ impl Ranked {
             standing,
             fix,
             takes,
+            untried,
         }
     }
 
@@ -107,9 +132,91 @@ fn takes(standing: &Standing, fix: Option<&Fix>) -> Takes {
 /// assert_eq!((order[0].candidate, order[0].takes), (1, Takes::Little));
 /// ```
 pub fn ranked(shop: &Shop, candidates: &[usize]) -> Vec<Ranked> {
-    let basis = Basis::of(shop);
-    let all = candidates.iter().map(|index| Ranked::of(shop, &basis, *index));
-    ordered(&basis, all.collect())
+    let known = candidates.iter().map(|index| (*index, None));
+    let mut choosing = Choosing::new(shop, known.collect());
+    while !choosing.step() {}
+    choosing.ranked()
+}
+
+/// What a comparison is at.
+enum Doing {
+    Judging(Box<Judging>),
+    Mending(Box<Search>),
+}
+
+/// A comparison on its way, a slice at a time.
+///
+/// ```
+/// # use judge::choice::{Choosing, ranked}; use shop::Shop;
+/// let shop = Shop::demo();
+/// let mut choosing = Choosing::new(&shop, vec![(0, None), (2, None)]);
+/// while !choosing.step() {}
+/// assert_eq!(choosing.ranked(), ranked(&shop, &[0, 2]));
+/// ```
+pub struct Choosing {
+    shop: Shop,
+    basis: Basis,
+    /// Machines that are still to be judged, the next one last.
+    left: Vec<(usize, Option<Verdict>)>,
+    now: Option<(usize, Doing)>,
+    all: Vec<Ranked>,
+}
+
+impl Choosing {
+    /// Prepares it for some machines (indices into the shop), each with its verdict where that is known.
+    pub fn new(shop: &Shop, mut machines: Vec<(usize, Option<Verdict>)>) -> Self {
+        machines.reverse();
+        Self {
+            basis: Basis::of(shop),
+            shop: shop.clone(),
+            left: machines,
+            now: None,
+            all: Vec::new(),
+        }
+    }
+
+    /// Goes on for some 50 ms at the most; true once all machines are ranked.
+    pub fn step(&mut self) -> bool {
+        let Some((candidate, doing)) = self.now.take().or_else(|| self.begun()) else {
+            return true;
+        };
+        self.now = match doing {
+            Doing::Judging(mut judging) => Some(if judging.slice() {
+                (candidate, self.mending(candidate, Some(judging.verdict())))
+            } else {
+                (candidate, Doing::Judging(judging))
+            }),
+            Doing::Mending(mut search) => {
+                if Ranked::step(&mut search) {
+                    self.all.push(Ranked::found(candidate, &search));
+                    None
+                } else {
+                    Some((candidate, Doing::Mending(search)))
+                }
+            }
+        };
+        self.now.is_none() && self.left.is_empty()
+    }
+
+    fn begun(&mut self) -> Option<(usize, Doing)> {
+        let (candidate, known) = self.left.pop()?;
+        let machine = self.basis.candidates.get(candidate);
+        let judging = match known {
+            Some(_) => None,
+            None => machine.and_then(|machine| Judging::new(&self.basis, machine)),
+        };
+        let doing = judging.map(|judging| Doing::Judging(Box::new(judging)));
+        Some((candidate, doing.unwrap_or_else(|| self.mending(candidate, known))))
+    }
+
+    fn mending(&self, candidate: usize, verdict: Option<Verdict>) -> Doing {
+        Doing::Mending(Box::new(Search::new(&self.shop, candidate, verdict)))
+    }
+
+    /// The machines that are ranked so far, in the order in which to buy them.
+    pub fn ranked(&self) -> Vec<Ranked> {
+        ordered(&self.basis, self.all.clone())
+    }
 }
 
 /// Machines that were judged before, in the order of [`ranked`].

@@ -1,7 +1,7 @@
 //! Delivered flow against receiver volume: where a shop's tasks are done, are done with waits, or are not.
 
-use crate::basis::Basis;
-use crate::verdict::{Record, good_from, verdict, waits_from};
+use crate::basis::{Basis, CandidateBasis};
+use crate::verdict::{Paused, Record, good_from, verdict, waits_from};
 use crate::window::{Search, TANKS_GAL, usual};
 use quantity::{FreeAir, Gauge, M3_PER_GALLON};
 
@@ -45,6 +45,88 @@ impl Column {
     }
 }
 
+/// A map on its way, a slice at a time.
+///
+/// ```
+/// # use judge::{basis::Basis, map::{Mapping, map}};
+/// # use shop::Shop;
+/// let basis = Basis::of(&Shop::fresh());
+/// let mut mapping = Mapping::new(&basis);
+/// while !mapping.step() {}
+/// assert_eq!(mapping.columns(), map(&basis));
+/// ```
+pub struct Mapping {
+    search: Option<Search>,
+    flows: Vec<f64>,
+    /// How much of the flows is left for the next border: what is good, what waits.
+    ends: [usize; 2],
+    columns: Vec<Column>,
+}
+
+impl Mapping {
+    /// Prepares it.
+    pub fn new(basis: &Basis) -> Self {
+        let cells = ((FLOWS_CFM[1] - FLOWS_CFM[0]) / CELL_CFM).round() as usize;
+        let flow = |cell: usize| FLOWS_CFM[0] + CELL_CFM * cell as f64;
+        Self {
+            search: Search::new(basis),
+            flows: (0..=cells).map(flow).collect(),
+            ends: [cells + 1; 2],
+            columns: Vec::new(),
+        }
+    }
+
+    /// Maps on for some 50 ms at the most; true once the map is whole.
+    pub fn step(&mut self) -> bool {
+        let Some(search) = &mut self.search else {
+            return true;
+        };
+        if search.begin().is_err() {
+            return false;
+        }
+        while let Some(gallons) = TANKS_GAL.get(self.columns.len()).filter(|_| !search.is_empty()) {
+            match column(search, &self.flows, self.ends, *gallons) {
+                Ok((column, ends)) => {
+                    self.columns.push(column);
+                    self.ends = ends;
+                }
+                Err(Paused) => return false,
+            }
+        }
+        true
+    }
+
+    /// The columns that are there, a whole map once [`Self::step`] is over.
+    pub fn columns(&self) -> &[Column] {
+        &self.columns
+    }
+}
+
+/// The borders for a tank, and how much of the flows is left for the next: a larger tank never asks for more.
+fn column(
+    search: &mut Search,
+    flows: &[f64],
+    mut ends: [usize; 2],
+    gallons: f64,
+) -> Result<(Column, [usize; 2]), Paused> {
+    let draws = search.draws();
+    let mut borders = [None; 2];
+    for ((end, border), least) in ends
+        .iter_mut()
+        .zip(&mut borders)
+        .zip([good_from(draws), waits_from(draws)])
+    {
+        let asked = flows.get(..*end).unwrap_or(flows);
+        if let Some((index, _)) = search.least_flow(asked, gallons, least)? {
+            *end = index + 1;
+            *border = flows.get(index).map(|cfm| FreeAir::cfm(*cfm));
+        }
+    }
+    let [good, waits] = borders;
+    let tank_m3 = gallons * M3_PER_GALLON;
+    Ok((Column { tank_m3, waits, good }, ends))
+}
+
 /// The map of a shop: a column for each tank of [`TANKS_GAL`], for a machine of the usual kind (one stage, 90 to
 /// 120 psi).
 ///
@@ -54,36 +136,34 @@ impl Column {
 /// # Source
 /// The same draws and runs as every verdict; checked in `tests/map.rs` against verdicts.
 pub fn map(basis: &Basis) -> Vec<Column> {
-    let Some(mut search) = Search::new(basis).filter(|search| !search.is_empty()) else {
-        return Vec::new();
-    };
-    let cells = ((FLOWS_CFM[1] - FLOWS_CFM[0]) / CELL_CFM).round() as usize;
-    let flows: Vec<f64> = (0..=cells)
-        .map(|cell| FLOWS_CFM[0] + CELL_CFM * cell as f64)
-        .collect();
-    let draws = search.draws();
-    let mut ends = [flows.len(); 2];
-    let column = |gal: f64| {
-        let mut border = |which: usize, least: usize| {
-            // A larger tank never asks for more.
-            let (index, _) = search.least_flow(flows.get(..ends[which])?, gal, least)?;
-            ends[which] = index + 1;
-            flows.get(index).map(|cfm| FreeAir::cfm(*cfm))
-        };
-        Column {
-            tank_m3: gal * M3_PER_GALLON,
-            good: border(0, good_from(draws)),
-            waits: border(1, waits_from(draws)),
-        }
-    };
-    TANKS_GAL.into_iter().map(column).collect()
+    let mut mapping = Mapping::new(basis);
+    while !mapping.step() {}
+    mapping.columns
 }
 
 /// The record of the task and place that fare worst with one machine of the usual kind: a point of the map, judged and
 /// not read off its borders. `None` where there is nothing to try.
 pub fn worst_at(basis: &Basis, flow: FreeAir, tank_m3: f64) -> Option<Record> {
-    let mut candidate = usual(basis);
-    candidate.flows = vec![(flow, Gauge::psi(90.0))];
-    candidate.tank_m3.value = tank_m3;
-    verdict(basis, &candidate)?.worst().copied()
+    verdict(basis, &machine_at(basis, flow, tank_m3))?
+        .worst()
+        .copied()
+}
+
+/// The machine of the usual kind at a point of the map, for whoever [judges](crate::verdict::Judging) it a slice at a time.
+///
+/// ```
+/// # use judge::{basis::Basis, map::{machine_at, worst_at}, verdict::Judging};
+/// # use quantity::FreeAir; use shop::Shop;
+/// let basis = Basis::of(&Shop::fresh());
+/// let (flow, tank_m3) = (FreeAir::cfm(5.0), 0.08);
+/// let mut judging = Judging::new(&basis, &machine_at(&basis, flow, tank_m3)).ok_or("no task")?;
+/// while !judging.slice() {}
+/// assert_eq!(judging.verdict().worst().copied(), worst_at(&basis, flow, tank_m3));
+/// # Ok::<(), &str>(())
+/// ```
+pub fn machine_at(basis: &Basis, flow: FreeAir, tank_m3: f64) -> CandidateBasis {
+    let mut machine = usual(basis);
+    machine.flows = vec![(flow, Gauge::psi(90.0))];
+    machine.tank_m3.value = tank_m3;
+    machine
 }

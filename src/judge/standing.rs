@@ -5,7 +5,7 @@ use crate::basis::Basis;
 use crate::danger::{dangers, worst};
 use crate::grade::Grade;
 use crate::power::{judged, stays_home};
-use crate::verdict::verdict;
+use crate::verdict::{Verdict, verdict};
 
 /// The grades of all sides, each the worst over the places.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,6 +29,21 @@ impl Standing {
     /// assert_eq!((standing.power, standing.grade()), (Grade::Good, Grade::Small));
     /// ```
     pub fn of(basis: &Basis, candidate: usize) -> Self {
+        let machine = basis.candidates.get(candidate);
+        let verdict = machine.and_then(|machine| verdict(basis, machine));
+        Self::with(basis, candidate, verdict.as_ref())
+    }
+
+    /// [`Self::of`], where the verdict was [judged](crate::verdict::Judging) before; `None` as there.
+    pub fn with(basis: &Basis, candidate: usize, verdict: Option<&Verdict>) -> Self {
+        Self {
+            air: verdict.map_or(Grade::Ask, Verdict::grade),
+            ..Self::beside_air(basis, candidate)
+        }
+    }
+
+    /// Danger and power; the air not yet judged.
+    pub(crate) fn beside_air(basis: &Basis, candidate: usize) -> Self {
         let Some(machine) = basis.candidates.get(candidate) else {
             return Self {
                 danger: Grade::Good,
@@ -48,7 +63,7 @@ impl Standing {
                 .max()
                 .unwrap_or_default(),
             power: power.max().unwrap_or_default(),
-            air: verdict(basis, machine).map_or(Grade::Ask, |verdict| verdict.grade()),
+            air: Grade::Ask,
         }
     }
 

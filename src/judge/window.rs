@@ -3,7 +3,7 @@
 use crate::basis::vessel::Vessel;
 use crate::basis::{Basis, CandidateBasis, StartClue};
 use crate::power::flow_fed;
-use crate::verdict::{Size, Sizing, good_from};
+use crate::verdict::{Paused, Size, Sizing, good_from};
 use quantity::{FreeAir, Gauge, Known, M3_PER_GALLON, Origin};
 use shop::MachineKind;
 
@@ -82,11 +82,14 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
 /// Machines of the usual kind tried on every task of a shop at every place.
 pub(crate) struct Search {
     sizing: Sizing,
-    /// Rows of the sizing that any machine of that kind does.
+    /// Rows of the sizing that any machine of that kind does, that which failed last first.
     rows: Vec<usize>,
     /// Tasks that none does.
     pub beyond: Vec<usize>,
 }
+
+/// Index of a flow of a list, and the row that asks for it; none where no flow of the list does.
+type Found = Result<Option<(usize, Option<usize>)>, Paused>;
 
 /// A flow and a tank of the usual machine, in the trade's units.
 pub(crate) fn sized(cfm: f64, gallons: f64) -> Size {
@@ -100,17 +103,27 @@ pub(crate) fn sized(cfm: f64, gallons: f64) -> Size {
 impl Search {
     /// `None` where no task is on or no place is given.
     pub fn new(basis: &Basis) -> Option<Self> {
-        let sizing = Sizing::new(basis, &usual(basis), None)?;
-        let all = sizing.rows().enumerate();
-        let (mut rows, mut beyond) = (Vec::new(), Vec::new());
-        for (row, (_, task)) in all {
-            if sizing.has_pressure(row) {
-                rows.push(row);
-            } else if !beyond.contains(&task) {
-                beyond.push(task);
+        Some(Self {
+            sizing: Sizing::new(basis, &usual(basis), None)?,
+            rows: Vec::new(),
+            beyond: Vec::new(),
+        })
+    }
+
+    /// Begins the next slice, from the beginning: what was tried is known.
+    pub fn begin(&mut self) -> Result<(), Paused> {
+        self.sizing.budget.refill();
+        (self.rows, self.beyond) = (Vec::new(), Vec::new());
+        for row in 0..self.sizing.rows().count() {
+            if self.sizing.has_pressure(row)? {
+                self.rows.push(row);
+            } else {
+                self.beyond.extend(self.sizing.tasks_of(row));
             }
         }
-        Some(Self { sizing, rows, beyond })
+        self.beyond.sort_unstable();
+        self.beyond.dedup();
+        Ok(())
     }
 
     /// Whether nothing is to be tried.
@@ -130,70 +143,152 @@ impl Search {
     }
 
     /// A row that is not done in so many draws, that which failed last first.
-    fn failing(&mut self, size: Size, least: usize) -> Option<usize> {
-        let at = (0..self.rows.len()).find(|at| {
-            let row = self.rows.get(*at).copied().unwrap_or_default();
-            !self.sizing.reaches(row, size, least)
-        })?;
-        // What failed is the likeliest to fail again.
-        self.rows.swap(0, at);
-        self.rows.first().copied()
+    fn failing(&mut self, size: Size, least: usize) -> Result<Option<usize>, Paused> {
+        for at in 0..self.rows.len() {
+            let row = self.rows.get(at).copied().unwrap_or_default();
+            if !self.sizing.reaches(row, size, least)? {
+                // What failed is the likeliest to fail again.
+                self.rows.swap(0, at);
+                return Ok(Some(row));
+            }
+        }
+        Ok(None)
     }
 
     /// Index of the first of some flows with which nothing fails, and what fails with the one before: by halving.
-    pub fn least_flow(
-        &mut self,
-        flows: &[f64],
-        gallons: f64,
-        least: usize,
-    ) -> Option<(usize, Option<usize>)> {
-        let (mut low, mut high) = (0, flows.len());
-        let mut failed = None;
-        while low < high {
-            let middle = (low + high) / 2;
-            match self.failing(sized(*flows.get(middle)?, gallons), least) {
-                Some(row) => {
-                    failed = Some(row);
-                    low = middle + 1;
-                }
-                None => high = middle,
-            }
-        }
-        (low < flows.len()).then_some((low, failed))
+    pub fn least_flow(&mut self, flows: &[f64], gallons: f64, least: usize) -> Found {
+        let (index, failed) = self.halve(flows, |cfm| sized(cfm, gallons), least)?;
+        Ok((index < flows.len()).then_some((index, failed)))
     }
 
-    /// The same for the tanks of the list up to an index that is known to do.
-    fn least_tank(&mut self, cfm: f64, up_to: usize, least: usize) -> (usize, Option<usize>) {
-        let (mut low, mut high) = (0, up_to);
+    /// The first of a list of sizes with which nothing fails, its length where there is none.
+    fn halve(
+        &mut self,
+        list: &[f64],
+        size: impl Fn(f64) -> Size,
+        least: usize,
+    ) -> Result<(usize, Option<usize>), Paused> {
+        let (mut low, mut high) = (0, list.len());
         let mut failed = None;
-        while low < high {
-            let middle = (low + high) / 2;
-            match self.failing(sized(cfm, TANKS_GAL[middle]), least) {
+        while let Some(middle) = list.get((low + high) / 2).filter(|_| low < high) {
+            match self.failing(size(*middle), least)? {
                 Some(row) => {
                     failed = Some(row);
-                    low = middle + 1;
+                    low = (low + high) / 2 + 1;
                 }
-                None => high = middle,
+                None => high = (low + high) / 2,
             }
         }
-        (low, failed)
+        Ok((low, failed))
     }
 
     /// Draws in which the hardest row is done.
-    fn least_done(&mut self, size: Size) -> usize {
-        let rows = self.rows.clone();
-        let counts = rows.into_iter().map(|row| self.sizing.count(row, size));
-        counts.min().unwrap_or_default()
+    fn least_done(&mut self, size: Size) -> Result<usize, Paused> {
+        let mut least = self.draws();
+        for row in self.rows.clone() {
+            least = least.min(self.sizing.count(row, size)?);
+        }
+        Ok(least)
     }
 }
 
 /// The largest tank that two people move, then the larger ones: the first with which a flow of the list does.
-fn first_flow(search: &mut Search, least: usize) -> Option<(usize, usize, Option<usize>)> {
-    let movable = TANKS_GAL.iter().position(|gal| *gal >= MOVABLE_GAL)?;
-    (movable..TANKS_GAL.len()).find_map(|tank| {
-        let (flow, by) = search.least_flow(&FLOWS_CFM, TANKS_GAL[tank], least)?;
-        Some((flow, tank, by))
-    })
+fn first_flow(search: &mut Search, least: usize) -> Result<Option<(usize, usize, Option<usize>)>, Paused> {
+    for (tank, gallons) in TANKS_GAL.into_iter().enumerate() {
+        if gallons < MOVABLE_GAL {
+            continue;
+        }
+        if let Some((flow, by)) = search.least_flow(&FLOWS_CFM, gallons, least)? {
+            return Ok(Some((flow, tank, by)));
+        }
+    }
+    Ok(None)
+}
+
+/// The search for what to look for, a slice at a time.
+///
+/// ```
+/// # use judge::{basis::Basis, window::{Looking, window}};
+/// # use shop::Shop;
+/// let basis = Basis::of(&Shop::fresh());
+/// let mut looking = Looking::new(&basis);
+/// while !looking.step() {}
+/// assert_eq!(looking.found(), window(&basis).as_ref());
+/// ```
+pub struct Looking {
+    basis: Basis,
+    search: Option<Search>,
+    found: Option<Window>,
+    over: bool,
+}
+
+impl Looking {
+    /// Prepares it.
+    pub fn new(basis: &Basis) -> Self {
+        Self {
+            search: Search::new(basis),
+            basis: basis.clone(),
+            found: None,
+            over: false,
+        }
+    }
+
+    /// Looks on for some 50 ms at the most; true once the search is over.
+    pub fn step(&mut self) -> bool {
+        if !self.over {
+            let found = self.search.as_mut().map(|search| found(search, &self.basis));
+            match found.transpose() {
+                Ok(found) => (self.found, self.over) = (found.flatten(), true),
+                Err(Paused) => return false,
+            }
+        }
+        true
+    }
+
+    /// What was found: nothing before the search is over, nor as for [`window`].
+    pub fn found(&self) -> Option<&Window> {
+        self.found.as_ref()
+    }
+}
+
+fn found(search: &mut Search, basis: &Basis) -> Result<Option<Window>, Paused> {
+    search.begin()?;
+    let Some(first) = search.rows.first().copied() else {
+        return Ok(None);
+    };
+    let least = good_from(search.draws());
+    let Some((flow, largest, flow_by)) = first_flow(search, least)? else {
+        return Ok(None);
+    };
+    let cfm = FLOWS_CFM[flow];
+    let smaller_tanks = TANKS_GAL.get(..largest).unwrap_or(&TANKS_GAL);
+    let (tank, tank_by) = search.halve(smaller_tanks, |gallons| sized(cfm, gallons), least)?;
+    let done = search.least_done(sized(cfm, TANKS_GAL[tank]))?;
+    let smaller = match tank.checked_sub(1) {
+        Some(smaller) => {
+            let flow = search.least_flow(&FLOWS_CFM, TANKS_GAL[smaller], least)?;
+            flow.map(|(flow, _)| (TANKS_GAL[smaller] * M3_PER_GALLON, FreeAir::cfm(FLOWS_CFM[flow])))
+        }
+        None => None,
+    };
+    let Some(flow_by) = search.named(flow_by.unwrap_or(search.rows.first().copied().unwrap_or(first))) else {
+        return Ok(None);
+    };
+    let places = basis.places.iter().enumerate();
+    Ok(Some(Window {
+        flow: FreeAir::cfm(cfm),
+        tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
+        flow_by,
+        tank_by: tank_by.and_then(|row| search.named(row)),
+        done,
+        draws: search.draws(),
+        smaller,
+        beyond: search.beyond.clone(),
+        unfed: places
+            .filter(|(_, place)| flow_fed(place)[1].as_cfm() < cfm)
+            .map(|(index, _)| index)
+            .collect(),
+    }))
 }
 
 /// What to look for: the least flow that does with the largest tank that two people move, then the least tank that does
@@ -211,33 +306,7 @@ fn first_flow(search: &mut Search, least: usize) -> Option<(usize, usize, Option
 /// # Ok::<(), &str>(())
 /// ```
 pub fn window(basis: &Basis) -> Option<Window> {
-    let mut search = Search::new(basis)?;
-    if search.rows.is_empty() {
-        return None;
-    }
-    let least = good_from(search.draws());
-    let (flow, largest, flow_by) = first_flow(&mut search, least)?;
-    let cfm = FLOWS_CFM[flow];
-    let (tank, tank_by) = search.least_tank(cfm, largest, least);
-    let done = search.least_done(sized(cfm, TANKS_GAL[tank]));
-    let smaller = tank.checked_sub(1).and_then(|smaller| {
-        let (flow, _) = search.least_flow(&FLOWS_CFM, TANKS_GAL[smaller], least)?;
-        Some((TANKS_GAL[smaller] * M3_PER_GALLON, FreeAir::cfm(FLOWS_CFM[flow])))
-    });
-    let first = search.rows.first().copied()?;
-    let places = basis.places.iter().enumerate();
-    Some(Window {
-        flow: FreeAir::cfm(cfm),
-        tank_m3: TANKS_GAL[tank] * M3_PER_GALLON,
-        flow_by: search.named(flow_by.unwrap_or(first))?,
-        tank_by: tank_by.and_then(|row| search.named(row)),
-        done,
-        draws: search.draws(),
-        smaller,
-        beyond: search.beyond,
-        unfed: places
-            .filter(|(_, place)| flow_fed(place)[1].as_cfm() < cfm)
-            .map(|(index, _)| index)
-            .collect(),
-    })
+    let mut looking = Looking::new(basis);
+    while !looking.step() {}
+    looking.found
 }

@@ -168,6 +168,8 @@ pub struct Run {
     pub lowest_pa: f64,
     /// The worker's patience ended: the machine never came back.
     pub hopeless: bool,
+    /// Steps that it took: what it cost.
+    pub steps: usize,
 }
 
 impl Run {
@@ -234,6 +236,49 @@ pub fn run(machine: &Machine, work: &Work, worker: Worker, hands: Hands, finenes
     let mut tank = Tank::full(machine, work, worker, fineness);
     tank.work_through(hands, HOURS_S, &mut |_| {});
     tank.answer()
+}
+
+/// A coarse [`run`] with the worker who waits as little as he may, which ends as soon as it is sure that he waits for more
+/// than `most_minutes` in the hour: whether he does, and the steps that it took.
+///
+/// A job that takes C at the most, waiting not counted, ends with a share of W/(C + W) at the least once W was waited.
+///
+/// | symbol | meaning | unit | from |
+/// |---|---|---|---|
+/// | W | waited so far | s | the run |
+/// | C | [`Bounds::longest_s`] | s | `bounds` |
+///
+/// # Validity
+/// As [`run`], and `most_minutes` from 0 to 60.
+/// # Source
+/// The share grows with W and falls with C; `tests/verdict.rs` holds it against whole runs.
+/// # Example
+/// ```
+/// # use physics::{receiver::Receiver, run::{Curve, Hands, Machine, Rhythm, Work, bounds, waits_over}};
+/// let machine = Machine {
+///     receiver: Receiver::cylinder(0.02, 293.0),
+///     delivery: Curve::of(1e5, 1e6, |_| 0.001),
+///     in_kelvin: 333.0, cut_in_pa: 7.5e5, cut_out_pa: 9.6e5, leak_kg_s_pa: 0.0,
+/// };
+/// let rhythm = Rhythm { on_s: 4.0, off_s: 4.0, spell_s: 180.0, pause_s: 240.0 };
+/// let work = Work { draw: Curve::of(1e5, 1e6, |_| 0.008), enough_pa: 6.3e5, rhythm, by_air: true, beside_kg_s: 0.0 };
+/// let hands = Hands::typical();
+/// let (over, _) = waits_over(&machine, &work, hands, &bounds(&machine, &work, hands), 5.0);
+/// assert!(over);
+/// ```
+pub fn waits_over(
+    machine: &Machine,
+    work: &Work,
+    hands: Hands,
+    bounds: &Bounds,
+    most_minutes: f64,
+) -> (bool, usize) {
+    let share = most_minutes / 60.0;
+    let mut tank = Tank::full(machine, work, Worker::Spares, Fineness::Coarse);
+    tank.most_waiting_s = bounds.longest_s * share / (1.0 - share).max(1e-9);
+    tank.work_through(hands, HOURS_S, &mut |_| {});
+    let run = tank.answer();
+    (run.minutes_waiting() >= most_minutes, run.steps)
 }
 
 /// Runs from a full tank until `seconds` are on the clock and shows every step to `observe`.

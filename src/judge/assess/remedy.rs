@@ -4,7 +4,7 @@ use super::Facts;
 use super::work::bore_wanted;
 use crate::basis::{Basis, CandidateBasis};
 use crate::grade::Grade;
-use crate::verdict::{Size, Sizing, good_from, record_of};
+use crate::verdict::{Paused, Size, Sizing, good_from, record_of};
 use crate::window::TANKS_GAL;
 use physics::compressor::Pump;
 use physics::line::Leg;
@@ -51,10 +51,11 @@ fn first_good(sizing: &mut Sizing, sizes: &[Size]) -> Option<usize> {
     let (mut low, mut high) = (0, sizes.len());
     while low < high {
         let middle = (low + high) / 2;
-        if sizing.reaches(0, *sizes.get(middle)?, least) {
-            high = middle
-        } else {
-            low = middle + 1
+        match sizing.reaches(0, *sizes.get(middle)?, least) {
+            Ok(true) => high = middle,
+            Ok(false) => low = middle + 1,
+            // Its budget has no end.
+            Err(Paused) => return None,
         }
     }
     (low < sizes.len()).then_some(low)

@@ -14,7 +14,7 @@ use physics::line::{
     Leg, Line, LineError, Losses, Part, Restriction, draw, regulator_setting_for, smallest_bore,
 };
 use physics::run::{Curve, Rhythm, Work};
-use quantity::{Absolute, Gauge};
+use quantity::{Absolute, FreeAir, Gauge};
 use shop::catalogue::typical;
 
 /// Tank pressures at which the line is solved below the point where it gives the tool its setting.
@@ -145,22 +145,24 @@ pub fn bore_wanted(
     Ok(bore.filter(|bore| *bore > present * 1.02))
 }
 
-/// What the other tasks that go on at the same time draw on their mean, kg/s: a choked tool's flow goes with its absolute
+/// What a task draws on its mean with so much flow and such a rhythm, kg/s: a choked tool's flow goes with its absolute
 /// pressure.
+pub fn mean_kg_s(task: &TaskBasis, flow: FreeAir, rhythm: Rhythm, place: &PlaceBasis) -> f64 {
+    let at = |outside: Absolute| task.setting.at(outside).as_pa();
+    let thinner = at(place.air.pressure()) / at(RATING.pressure());
+    let mass = flow.mass(RATING.density()).get::<kilogram_per_second>();
+    mass * thinner * task.people * rhythm.long_share()
+}
+
+/// What the other tasks that go on at the same time draw on their mean, kg/s.
 pub fn beside_kg_s(tasks: &[TaskBasis], index: usize, place: &PlaceBasis) -> f64 {
     if !tasks.get(index).is_some_and(|task| task.together) {
         return 0.0;
     }
-    let mean = |task: &TaskBasis| {
-        let at = |outside: Absolute| task.setting.at(outside).as_pa();
-        let thinner = at(place.air.pressure()) / at(RATING.pressure());
-        let mass = task.flow.mass(RATING.density()).get::<kilogram_per_second>();
-        mass * thinner * task.people * task.rhythm.long_share()
-    };
     let others = tasks.iter().enumerate();
     others
         .filter(|(other, task)| *other != index && task.on && task.together)
-        .map(|(_, task)| mean(task))
+        .map(|(_, task)| mean_kg_s(task, task.flow, task.rhythm, place))
         .sum()
 }
 

@@ -1,124 +1,16 @@
-//! One draw: the machine, the day, the hands and the tools as they would be.
+//! What all draws share, and the machine and the work of one of them.
 
-use super::unknown::{HANDS, Spread, Unknown, Which};
+use super::draw::Draw;
+use super::unknown::{Spread, Unknown, Which};
 use crate::assess::machine::{Supply, machine, store_m3};
-use crate::assess::work::{TaskWork, beside_kg_s, slowed, task_work};
-use crate::basis::{Basis, CandidateBasis, TaskBasis};
-use crate::draws::Draws;
-use physics::air::Air;
+use crate::assess::work::{TaskWork, beside_kg_s, mean_kg_s, slowed, task_work};
+use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use physics::compressor::INTO_TANK_K;
-use physics::measure::{Leak, Measured};
 use physics::receiver::Receiver;
-use physics::run::{Hands, Machine, Rhythm, Work};
-use quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI};
-
-/// The figures of one draw.
-pub(crate) struct Draw<'a> {
-    unknowns: &'a [Unknown],
-    /// Quantile of each.
-    at: Vec<f64>,
-    hands_at: f64,
-}
-
-impl<'a> Draw<'a> {
-    pub fn of_index(draws: &Draws, unknowns: &'a [Unknown], index: usize) -> Self {
-        let quantile = |unknown: &Unknown| {
-            let (dimension, stream) = unknown.which.dimension();
-            draws.quantile(index, dimension, stream)
-        };
-        Self {
-            unknowns,
-            at: unknowns.iter().map(quantile).collect(),
-            hands_at: draws.quantile(index, HANDS, 0),
-        }
-    }
-
-    /// Where it lies in each range.
-    pub fn quantiles(&self) -> &[f64] {
-        &self.at
-    }
-
-    /// The hands at a task: the same builder does not fall into the same row at each.
-    pub fn hands(&self, task: usize) -> Hands {
-        Hands::at((self.hands_at + 0.618_034 * task as f64).fract())
-    }
-
-    /// The figure of an unknown; of a list the one at `index`.
-    fn of(&self, which: Which, index: usize) -> Option<f64> {
-        let found = self.unknowns.iter().zip(&self.at);
-        let (unknown, at) = found.into_iter().find(|(unknown, _)| unknown.which == which)?;
-        Some(unknown.spreads.get(index)?.at(*at))
-    }
-
-    fn factor(&self, which: Which, index: usize) -> f64 {
-        self.of(which, index).unwrap_or(1.0)
-    }
-
-    fn rhythm(&self, task: usize, rhythm: Rhythm) -> Rhythm {
-        Rhythm {
-            on_s: rhythm.on_s * self.factor(Which::Trigger, task),
-            off_s: rhythm.off_s,
-            spell_s: rhythm.spell_s * self.factor(Which::Spell, task),
-            pause_s: rhythm.pause_s * self.factor(Which::Pause, task),
-        }
-    }
-
-    /// The lowest useful pressure, never above the setting.
-    fn lowest(&self, index: usize, task: &TaskBasis) -> Gauge {
-        let shift = self.of(Which::Lowest, index).unwrap_or(0.0);
-        let least = task.lowest.as_pa().min(PA_PER_PSI);
-        let pressure = (task.lowest.as_pa() + shift).max(least);
-        Gauge::pa(pressure.min(task.setting.as_pa()))
-    }
-
-    fn task(&self, index: usize, task: &TaskBasis) -> TaskBasis {
-        TaskBasis {
-            lowest: self.lowest(index, task),
-            rhythm: self.rhythm(index, task.rhythm),
-            flow: FreeAir::m3_s(task.flow.as_m3_s() * self.factor(Which::Tool(index), 0)),
-            ..task.clone()
-        }
-    }
-
-    /// The whole shop as it would be, every figure typed.
-    pub fn shop(&self, basis: &Basis) -> Basis {
-        let mut drawn = basis.clone();
-        for (index, task) in drawn.tasks.iter_mut().enumerate() {
-            *task = self.task(index, task);
-        }
-        for (index, place) in drawn.places.iter_mut().enumerate() {
-            let pressure = self.of(Which::Weather, index).map(Absolute::pa);
-            let kelvin = self.of(Which::Heat, index);
-            let air = Air::new(
-                pressure.unwrap_or(place.air.pressure()),
-                kelvin.unwrap_or(place.air.kelvin()),
-                place.air.relative_humidity(),
-            );
-            place.air = air.unwrap_or(place.air);
-        }
-        drawn
-    }
-
-    /// The machine as it would be.
-    pub fn candidate(&self, candidate: &CandidateBasis) -> CandidateBasis {
-        let mut drawn = candidate.clone();
-        drawn.tank_m3.value = self.of(Which::Tank, 0).unwrap_or(drawn.tank_m3.value);
-        drawn.cut_in = self.of(Which::CutIn, 0).map_or(drawn.cut_in, Gauge::pa);
-        drawn.cut_out = self.of(Which::CutOut, 0).map_or(drawn.cut_out, Gauge::pa);
-        let leak = self.of(Which::Leak, 0).map(|kg_s_pa| Leak {
-            kg_s_pa,
-            error_kg_s_pa: 0.0,
-        });
-        drawn.measured = Some(Measured {
-            air: candidate
-                .measured
-                .map_or(physics::air::RATING, |measured| measured.air),
-            delivered: candidate.measured.and_then(|measured| measured.delivered),
-            leak,
-        });
-        drawn
-    }
-}
+use physics::run::{Machine, Work};
+use quantity::{FreeAir, Gauge};
+use shop::catalogue::typical;
+use std::cell::OnceCell;
 
 /// Flow and tank of a machine on trial, beside those of the candidate.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -147,19 +39,24 @@ struct PlaceCase {
     auxiliary_m3: f64,
 }
 
-/// What all draws of one task at one place share: its work at several factors on what the tool takes.
+/// What all draws of one task at one place share: its work at several factors on what the tool takes, once it was asked
+/// for; none where the line cannot be solved.
 struct TaskCase {
     place: usize,
     task: usize,
-    nodes: Vec<(f64, TaskWork)>,
+    nodes: OnceCell<Vec<(f64, TaskWork)>>,
 }
 
-/// Sums that all draws share: the line is solved and the pump tabulated once.
+/// Sums that all draws share: the line is solved and the pump tabulated once. Equal tasks at equal places are one row.
 pub(crate) struct Case {
     basis: Basis,
     candidate: CandidateBasis,
     places: Vec<PlaceCase>,
     rows: Vec<TaskCase>,
+    /// Place, task and row of all that is asked for.
+    asked: Vec<Asked>,
+    /// What each tool may take.
+    tools: Vec<Spread>,
 }
 
 /// Factors at which the line is solved: between them it is taken as straight.
@@ -175,9 +72,59 @@ fn factors(spread: Spread) -> Vec<f64> {
     factors
 }
 
+/// Whether two tasks differ by name alone.
+fn alike(one: &TaskBasis, other: &TaskBasis) -> bool {
+    let named = TaskBasis {
+        index: one.index,
+        name: one.name.clone(),
+        unread_air: one.unread_air,
+        ..other.clone()
+    };
+    *one == named
+}
+
+/// The first task that differs from this one by name alone: its hands and its tool are drawn for both.
+pub(super) fn first_alike(tasks: &[TaskBasis], index: usize) -> usize {
+    let same = tasks
+        .get(index)
+        .and_then(|task| tasks.iter().position(|other| alike(other, task)));
+    same.unwrap_or(index)
+}
+
+/// Place, task and row of something that is asked for.
+type Asked = (usize, usize, usize);
+
+/// Place and task of each row, and what is asked for: equal tasks at equal places share a row, as do their records.
+fn rows_of(
+    basis: &Basis,
+    places: &[PlaceCase],
+    only: Option<(usize, usize)>,
+) -> (Vec<(usize, usize)>, Vec<Asked>) {
+    let air = |(place, case): (&PlaceBasis, &PlaceCase)| (place.air, place.air_origins, case.auxiliary_m3);
+    let airs: Vec<_> = basis.places.iter().zip(places).map(air).collect();
+    let first = |air| airs.iter().position(|other| other == air).unwrap_or_default();
+    let first_places = airs.iter().map(first);
+    let tasks = 0..basis.tasks.len();
+    let first_tasks: Vec<usize> = tasks.map(|task| first_alike(&basis.tasks, task)).collect();
+    let (mut rows, mut asked) = (Vec::new(), Vec::new());
+    for (place, first_place) in first_places.enumerate() {
+        let tasks = basis.tasks.iter().zip(&first_tasks).enumerate();
+        let wanted = |task: usize| only.is_none_or(|row| row == (place, task));
+        for (task, (_, first_task)) in tasks.filter(|(task, (basis, _))| basis.on && wanted(*task)) {
+            let first = (first_place, *first_task);
+            let row = rows.iter().position(|row| *row == first).unwrap_or(rows.len());
+            if row == rows.len() {
+                rows.push(first);
+            }
+            asked.push((place, task, row));
+        }
+    }
+    (rows, asked)
+}
+
 impl Case {
-    /// Solves what all draws share, for all tasks at all places or for `only` one place and task; `None` where there is no
-    /// flow.
+    /// Prepares what all draws share, for all tasks at all places or for `only` one place and task; `None` where there is
+    /// no flow.
     pub fn new(
         basis: &Basis,
         candidate: &CandidateBasis,
@@ -193,58 +140,74 @@ impl Case {
             cut_out: spread(Which::CutOut).map_or(candidate.cut_out, |spread| Gauge::pa(spread.high)),
             ..candidate.clone()
         };
-        let (mut places, mut rows) = (Vec::new(), Vec::new());
-        for (index, place) in basis.places.iter().enumerate() {
-            let machine = machine(&highest, &pump, candidate.tank_m3.value, place);
-            let asked = |task: usize| only.is_none_or(|row| row == (index, task));
-            let on = basis.tasks.iter().enumerate().filter(|(_, task)| task.on);
-            for (task, task_basis) in on.filter(|(task, _)| asked(*task)) {
-                let range = spread(Which::Tool(task)).unwrap_or(Spread::even([1.0, 1.0]));
-                let at = |factor: f64| {
-                    let drawn = TaskBasis {
-                        flow: FreeAir::m3_s(task_basis.flow.as_m3_s() * factor),
-                        ..task_basis.clone()
-                    };
-                    match task_work(&drawn, &basis.line, place, machine.cut_out_pa) {
-                        Ok(work) => Some((factor, work)),
-                        Err(_) => None,
-                    }
-                };
-                let nodes: Option<Vec<_>> = factors(range).into_iter().map(at).collect();
-                // A line that cannot be solved leaves the row without nodes: it is a row all the same.
-                rows.push(TaskCase {
-                    place: index,
-                    task,
-                    nodes: nodes.unwrap_or_default(),
-                });
-            }
-            places.push(PlaceCase {
-                inlet_pa: place.air.pressure().as_pa(),
-                kelvin: place.air.kelvin(),
-                auxiliary_m3: store_m3(candidate, basis.auxiliary.as_ref(), index) - candidate.tank_m3.value,
-                machine,
-            });
-        }
+        let place = |(index, place)| PlaceCase {
+            machine: machine(&highest, &pump, candidate.tank_m3.value, place),
+            inlet_pa: place.air.pressure().as_pa(),
+            kelvin: place.air.kelvin(),
+            auxiliary_m3: store_m3(candidate, basis.auxiliary.as_ref(), index) - candidate.tank_m3.value,
+        };
+        let places: Vec<PlaceCase> = basis.places.iter().enumerate().map(place).collect();
+        let tool = |task: usize| spread(Which::Tool(task)).unwrap_or(Spread::even([1.0, 1.0]));
+        let (rows, asked) = rows_of(basis, &places, only);
+        let row = |(place, task)| TaskCase {
+            place,
+            task,
+            nodes: OnceCell::new(),
+        };
         Some(Self {
+            tools: (0..basis.tasks.len()).map(tool).collect(),
             basis: basis.clone(),
             candidate: candidate.clone(),
             places,
-            rows,
+            rows: rows.into_iter().map(row).collect(),
+            asked,
         })
+    }
+
+    /// The line solved for a row, at several factors on what the tool takes.
+    fn nodes<'a>(&'a self, row: &'a TaskCase) -> &'a [(f64, TaskWork)] {
+        row.nodes.get_or_init(|| self.solved(row).unwrap_or_default())
+    }
+
+    fn solved(&self, row: &TaskCase) -> Option<Vec<(f64, TaskWork)>> {
+        let (place, task) = (self.basis.places.get(row.place)?, self.basis.tasks.get(row.task)?);
+        let top_pa = self.places.get(row.place)?.machine.cut_out_pa;
+        let at = |factor: f64| {
+            let drawn = TaskBasis {
+                flow: FreeAir::m3_s(task.flow.as_m3_s() * factor),
+                ..task.clone()
+            };
+            match task_work(&drawn, &self.basis.line, place, top_pa) {
+                Ok(work) => Some((factor, work)),
+                Err(_) => None,
+            }
+        };
+        factors(*self.tools.get(row.task)?).into_iter().map(at).collect()
     }
 
     pub fn basis(&self) -> &Basis {
         &self.basis
     }
 
-    /// Place and task of each row.
+    /// Place and task of each row; of equal ones the first.
     pub fn rows(&self) -> impl Iterator<Item = (usize, usize)> + Clone {
         self.rows.iter().map(|row| (row.place, row.task))
     }
 
+    /// Place, task and row of all that is asked for.
+    pub fn asked(&self) -> &[Asked] {
+        &self.asked
+    }
+
     /// Whether a row can be judged at all: whether its line could be solved.
     pub fn is_open(&self, row: usize) -> bool {
-        self.rows.get(row).is_some_and(|row| !row.nodes.is_empty())
+        self.rows.get(row).is_some_and(|row| !self.nodes(row).is_empty())
+    }
+
+    /// Whether a stop spoils a task.
+    pub fn is_unbroken(&self, task: usize) -> bool {
+        let task = self.basis.tasks.get(task);
+        task.is_some_and(|task| typical(task.kind).unbroken)
     }
 
     /// The machine at a place.
@@ -280,9 +243,10 @@ impl Case {
         let inlet_pa = draw.of(Which::Weather, row.place).unwrap_or(place.inlet_pa);
         let kelvin = draw.of(Which::Heat, row.place).unwrap_or(place.kelvin);
         let tool_pa = draw.lowest(row.task, task).as_pa() + inlet_pa;
-        let after = row.nodes.iter().position(|(node, _)| *node >= factor - 1e-9);
-        let after = after.unwrap_or(row.nodes.len().saturating_sub(1));
-        let ((low, below), (high, above)) = (row.nodes.get(after.saturating_sub(1))?, row.nodes.get(after)?);
+        let nodes = self.nodes(row);
+        let after = nodes.iter().position(|(node, _)| *node >= factor - 1e-9);
+        let after = after.unwrap_or(nodes.len().saturating_sub(1));
+        let ((low, below), (high, above)) = (nodes.get(after.saturating_sub(1))?, nodes.get(after)?);
         let share = if high > low {
             (factor - low) / (high - low)
         } else {
@@ -306,17 +270,25 @@ impl Case {
         })
     }
 
+    /// What the others draw that work at the same time.
     fn beside(&self, row: &TaskCase, draw: &Draw) -> f64 {
-        let (Some(place), Some(task)) = (self.basis.places.get(row.place), self.basis.tasks.get(row.task))
-        else {
+        let (tasks, place) = (&self.basis.tasks, self.basis.places.get(row.place));
+        let together = tasks.get(row.task).is_some_and(|task| task.together);
+        let Some(place) = place.filter(|_| together) else {
             return 0.0;
         };
-        if !task.together {
-            return 0.0;
-        }
-        let tasks = self.basis.tasks.iter().enumerate();
-        let tasks: Vec<TaskBasis> = tasks.map(|(index, task)| draw.task(index, task)).collect();
-        beside_kg_s(&tasks, row.task, place)
+        let others = tasks.iter().enumerate();
+        others
+            .filter(|(other, task)| *other != row.task && task.on && task.together)
+            .map(|(other, task)| {
+                mean_kg_s(
+                    task,
+                    draw.flow(other, task),
+                    draw.rhythm(other, task.rhythm),
+                    place,
+                )
+            })
+            .sum()
     }
 
     fn plain_work(&self, row: &TaskCase, draw: &Draw) -> Option<Work> {

@@ -5,9 +5,12 @@
 //! for each task at each place; headline, rows, comparison, map and what to look for read that and nothing else.
 
 mod case;
+mod draw;
 mod driver;
+mod grading;
 mod record;
 mod sizing;
+mod slice;
 mod unknown;
 
 pub use driver::{Driver, NAMED, linear_share};
@@ -18,18 +21,20 @@ pub use record::{
 pub use unknown::{Grounds, Spread, Unknown, Which, unknowns};
 
 pub(crate) use case::Size;
+pub(crate) use grading::{Before, Grading};
 pub(crate) use sizing::Sizing;
+pub(crate) use slice::{Budget, Paused};
 
 use crate::assess::claim;
 use crate::assess::machine::Supply;
 use crate::basis::{Basis, CandidateBasis};
 use crate::draws::Draws;
 use crate::grade::Grade;
-use case::{Case, Draw};
+use case::Case;
+use draw::Draw;
 use physics::compressor::Claim;
 use physics::run::{Fineness, Machine, Work, Worker, bounds, run};
 use quantity::Gauge;
-use shop::catalogue::typical;
 
 /// What a machine does in a shop.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,7 +116,7 @@ fn worst_of(records: &[Record]) -> Option<&Record> {
 /// # use shop::Shop;
 /// let basis = Basis::of(&Shop::demo());
 /// let mut judging = Judging::new(&basis, &basis.candidates[0]).ok_or("no flow")?;
-/// while !judging.step(16) {}
+/// while !judging.slice() {}
 /// let verdict = judging.verdict();
 /// assert!(verdict.records.iter().all(|record| record.done <= verdict.draws));
 /// # Ok::<(), &str>(())
@@ -120,27 +125,30 @@ pub struct Judging {
     case: Case,
     candidate: CandidateBasis,
     unknowns: Vec<Unknown>,
-    draws: Draws,
+    draws: Vec<Draw>,
     /// How each row fared, draw by draw.
     fared: Vec<Vec<Fared>>,
+    /// Draws that are judged for all rows, and rows of the next one.
     judged: usize,
+    rows_judged: usize,
 }
 
-/// How one row fares in one draw.
-fn fare(machine: &Machine, work: &Work, draw: &Draw, task: usize) -> Fared {
+/// How one row fares in one draw, and the steps that it took to know.
+fn fare(machine: &Machine, work: &Work, draw: &Draw, task: usize) -> (Fared, usize) {
     if work.enough_pa >= machine.cut_out_pa {
-        return Fared::NEVER;
+        return (Fared::NEVER, 0);
     }
     let hands = draw.hands(task);
     if bounds(machine, work, hands).never_waits {
-        return Fared::AT_ONCE;
+        return (Fared::AT_ONCE, 0);
     }
     let run = run(machine, work, Worker::Spares, hands, Fineness::Coarse);
-    Fared {
+    let fared = Fared {
         minutes: run.minutes_waiting(),
         weak: is_weak(machine, work),
         settled: false,
-    }
+    };
+    (fared, run.steps)
 }
 
 /// Whether the switch lets the tank fall below what the tool needs.
@@ -171,74 +179,91 @@ impl Judging {
         (rows > 0).then(|| Self {
             case,
             candidate: candidate.clone(),
+            draws: Draw::all(&draws, &unknowns),
             unknowns,
-            draws,
             fared: vec![Vec::new(); rows],
             judged: 0,
+            rows_judged: 0,
         })
+    }
+
+    /// Judges the next rows of the next draws, as many as some 50 ms allow; true once all are judged.
+    pub fn slice(&mut self) -> bool {
+        let mut budget = Budget::default();
+        budget.refill();
+        while !self.is_over() && budget.go_on().is_ok() {
+            self.next(&mut budget);
+        }
+        self.is_over()
     }
 
     /// Judges the next draws, at most so many; true once all are judged.
     pub fn step(&mut self, most: usize) -> bool {
-        let count = self.draws.count();
-        for index in self.judged..count.min(self.judged + most) {
-            let draw = Draw::of_index(&self.draws, &self.unknowns, index);
-            for (row, (place, task)) in self.case.rows().enumerate() {
-                let machine = self.case.machine(&draw, place, Size::OWN);
-                let fared = match machine.zip(self.case.work(row, &draw)) {
-                    Some((machine, work)) => fare(&machine, &work, &draw, task),
-                    None => Fared::NEVER,
-                };
-                if let Some(row) = self.fared.get_mut(row) {
-                    row.push(fared);
-                }
-            }
+        let until = self.draws.len().min(self.judged.saturating_add(most));
+        let mut budget = Budget::ENDLESS;
+        while self.judged < until {
+            self.next(&mut budget);
         }
-        self.judged = count.min(self.judged + most);
-        self.judged == count
+        self.is_over()
     }
 
-    /// How a row fared in a draw, the machine and the work of that draw: for a test.
-    pub fn case_of(&self, row: usize, draw: usize) -> Option<(Machine, Work, Fared)> {
-        let drawn = Draw::of_index(&self.draws, &self.unknowns, draw);
+    fn is_over(&self) -> bool {
+        self.judged == self.draws.len()
+    }
+
+    /// Judges the next row of the next draw.
+    fn next(&mut self, budget: &mut Budget) {
+        let (row, rows) = (self.rows_judged, self.fared.len());
+        let case = self.draws.get(self.judged).zip(self.case.rows().nth(row));
+        if let Some((draw, (place, task))) = case {
+            if self.judged == 0 {
+                budget.line();
+            }
+            let machine = self.case.machine(draw, place, Size::OWN);
+            let (fared, steps) = match machine.zip(self.case.work(row, draw)) {
+                Some((machine, work)) => fare(&machine, &work, draw, task),
+                None => (Fared::NEVER, 0),
+            };
+            budget.row(steps);
+            if let Some(row) = self.fared.get_mut(row) {
+                row.push(fared);
+            }
+        }
+        self.rows_judged = (row + 1) % rows.max(1);
+        self.judged += usize::from(self.rows_judged == 0);
+    }
+
+    /// How a record fared in a draw, the machine and the work of that draw: for a test.
+    pub fn case_of(&self, record: usize, draw: usize) -> Option<(Machine, Work, Fared)> {
+        let (_, _, row) = *self.case.asked().get(record)?;
+        let drawn = self.draws.get(draw)?;
         let (place, _) = self.case.rows().nth(row)?;
         Some((
-            self.case.machine(&drawn, place, Size::OWN)?,
-            self.case.work(row, &drawn)?,
+            self.case.machine(drawn, place, Size::OWN)?,
+            self.case.work(row, drawn)?,
             *self.fared.get(row)?.get(draw)?,
         ))
     }
 
-    /// What the draws say so far.
-    pub fn verdict(&self) -> Verdict {
-        let basis = self.case.basis();
+    /// Whether each row is done, draw by draw, in the draws that are judged for all rows.
+    fn done(&self) -> Vec<Vec<bool>> {
         let weak_counts = self.candidate.switch_origins[0].is_given();
         let rows = self.case.rows().zip(&self.fared);
-        let is_done: Vec<Vec<bool>> = rows
-            .clone()
-            .map(|((_, task), fared)| {
-                let unbroken = basis
-                    .tasks
-                    .get(task)
-                    .is_some_and(|task| typical(task.kind).unbroken);
-                fared
-                    .iter()
-                    .map(|fared| fared.is_done(unbroken, weak_counts))
-                    .collect()
-            })
-            .collect();
-        let records = rows
-            .zip(&is_done)
-            .enumerate()
-            .map(|(row, (((place, task), fared), done))| {
-                let unread = basis.unread_air(&self.candidate, place, task);
-                let beyond = (!self.case.is_open(row)).then_some(Why::NotJudged);
-                Record::of((place, task), fared, done, unread.map(Why::NotRead).or(beyond))
-            });
-        let each = 0..self.judged;
+        rows.map(|((_, task), fared)| {
+            let unbroken = self.case.is_unbroken(task);
+            let fared = fared.iter().take(self.judged);
+            fared.map(|fared| fared.is_done(unbroken, weak_counts)).collect()
+        })
+        .collect()
+    }
+
+    /// What the draws say that are judged for all rows so far.
+    pub fn verdict(&self) -> Verdict {
+        let is_done = self.done();
         let all = |wanted: &dyn Fn(usize, usize) -> bool| {
-            each.clone()
-                .filter(|draw| (0..self.fared.len()).all(|row| wanted(row, *draw)))
+            let rows = || 0..self.fared.len();
+            (0..self.judged)
+                .filter(|draw| rows().all(|row| wanted(row, *draw)))
                 .count()
         };
         let done = |row: usize, draw: usize| is_done.get(row).and_then(|row| row.get(draw)) == Some(&true);
@@ -246,10 +271,11 @@ impl Judging {
             let fared = self.fared.get(row).and_then(|row| row.get(draw));
             fared.is_some_and(|fared| fared.minutes < SHORT_WAIT_MIN)
         };
-        let records: Vec<Record> = records.collect();
+        let records = self.records(&is_done);
         let worst = worst_of(&records).and_then(|worst| {
-            let row = records.iter().position(|record| record == worst)?;
-            Some(self.drivers(row, worst.task))
+            let at = records.iter().position(|record| record == worst)?;
+            let (_, _, row) = self.case.asked().get(at)?;
+            Some(self.drivers(*row, self.case.rows().nth(*row)?.1))
         });
         Verdict {
             records,
@@ -262,13 +288,32 @@ impl Judging {
         }
     }
 
+    fn records(&self, is_done: &[Vec<bool>]) -> Vec<Record> {
+        let basis = self.case.basis();
+        let (mut records, mut by_row) = (Vec::new(), vec![None; is_done.len()]);
+        for (place, task, row) in self.case.asked() {
+            let (Some(fared), Some(done), Some(kept)) =
+                (self.fared.get(*row), is_done.get(*row), by_row.get_mut(*row))
+            else {
+                continue;
+            };
+            let unread = basis.unread_air(&self.candidate, *place, *task).map(Why::NotRead);
+            let beyond = (!self.case.is_open(*row)).then_some(Why::NotJudged);
+            let fared = fared.get(..self.judged).unwrap_or(fared);
+            let of_row = *kept.get_or_insert_with(|| Record::of((*place, *task), fared, done, beyond));
+            records.push(of_row.at(*place, *task, unread));
+        }
+        records
+    }
+
     /// What the unknowns settle of a row's wait: other tasks' tools have no part in it.
     fn drivers(&self, row: usize, task: usize) -> Vec<Driver> {
         let Some(fared) = self.fared.get(row) else {
             return Vec::new();
         };
-        let waits: Vec<f64> = fared.iter().map(|fared| fared.minutes).collect();
-        let draws = (0..self.judged).map(|draw| Draw::of_index(&self.draws, &self.unknowns, draw));
+        let fared = fared.iter().take(self.judged);
+        let waits: Vec<f64> = fared.map(|fared| fared.minutes).collect();
+        let draws = self.draws.iter().take(self.judged);
         let quantiles: Vec<Vec<f64>> = draws.map(|draw| draw.quantiles().to_vec()).collect();
         let own = |unknown: &Unknown| !matches!(unknown.which, Which::Tool(other) if other != task);
         driver::drivers(

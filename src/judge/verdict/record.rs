@@ -139,6 +139,7 @@ fn at_share(sorted: &[f64], share: f64) -> f64 {
 }
 
 impl Record {
+    /// From how it fared in each draw, and whether it is done there; `not_judged` where it could not be.
     pub(super) fn of(
         (place, task): (usize, usize),
         fared: &[Fared],
@@ -172,6 +173,21 @@ impl Record {
                 Some(Why::NotJudged | Why::NotRead(_)) => Grade::Ask,
                 _ => air_grade(is_done, fared.len()),
             },
+        }
+    }
+
+    /// The same record at another place or for an equal task, whose fields may have been refused: it is then neither good
+    /// nor bad.
+    pub(super) fn at(self, place: usize, task: usize, not_read: Option<Why>) -> Self {
+        Self {
+            place,
+            task,
+            why: not_read.or(self.why),
+            grade: match not_read {
+                Some(_) => Grade::Ask,
+                None => self.grade,
+            },
+            ..self
         }
     }
 

@@ -1,101 +1,121 @@
 //! The same verdict for many sizes of machine: flow and tank by what they must do.
 
-use super::case::{Case, Draw, Size};
+use super::case::{Case, Size};
+use super::draw::Draw;
 use super::is_weak;
-use super::record::{Fared, LONG_WAIT_MIN, UNBROKEN_MIN};
-use super::unknown::{Unknown, unknowns};
+use super::record::{LONG_WAIT_MIN, UNBROKEN_MIN};
+use super::slice::{Budget, Paused};
+use super::unknown::unknowns;
 use crate::basis::{Basis, CandidateBasis};
 use crate::draws::Draws;
-use physics::run::{Fineness, Machine, Work, Worker, bounds, run};
-use shop::catalogue::typical;
+use physics::run::{bounds, waits_over};
 
 /// A size at which a draw was tried, and whether the job was done.
 type Tried = (Size, bool);
 
+/// A row that was asked for: at which size, in how many draws at the least, and whether it was done in as many.
+type Reached = (Size, usize, bool);
+
 /// Rows of a shop, tried on machines of one kind in many sizes.
 ///
 /// What was tried is kept: a draw that does with some flow and tank does with more of either, and one that fails fails
-/// with less. So the borders that come out are monotone, and most draws need no run.
+/// with less. So the borders that come out are monotone, and most draws need no run. A search that pauses begins anew in
+/// the next slice and finds what it knew, so that it goes the same way as one without pauses.
 pub(crate) struct Sizing {
     case: Case,
-    unknowns: Vec<Unknown>,
-    draws: Draws,
+    draws: Vec<Draw>,
     weak_counts: bool,
-    /// Place, task, and whether a stop spoils it.
-    rows: Vec<(usize, usize, bool)>,
     tried: Vec<Vec<Vec<Tried>>>,
+    reached: Vec<Vec<Reached>>,
+    pressure: Vec<Option<bool>>,
+    pub budget: Budget,
 }
 
 fn is_within(one: Size, other: Size) -> bool {
     one.flow <= other.flow && one.tank <= other.tank && one.added_m3 <= other.added_m3
 }
 
-/// Whether a job is done; where the balance of flow already says that it can't be, without a run.
-fn does(machine: &Machine, work: &Work, draw: &Draw, task: usize, unbroken: bool, weak_counts: bool) -> bool {
-    if work.enough_pa >= machine.cut_out_pa || (weak_counts && is_weak(machine, work)) {
-        return false;
+/// Whether the job of a row is done in a draw, and the steps that it took to know; where the balance of flow already says
+/// that it can't be, without a run.
+pub(super) fn does(case: &Case, row: usize, draw: &Draw, size: Size, weak_counts: bool) -> (bool, usize) {
+    let Some((place, task)) = case.rows().nth(row) else {
+        return (false, 0);
+    };
+    let Some((machine, work)) = case.machine(draw, place, size).zip(case.work(row, draw)) else {
+        return (false, 0);
+    };
+    if work.enough_pa >= machine.cut_out_pa || (weak_counts && is_weak(&machine, &work)) {
+        return (false, 0);
     }
     let hands = draw.hands(task);
-    let bounds = bounds(machine, work, hands);
-    let most = if unbroken { UNBROKEN_MIN } else { LONG_WAIT_MIN };
-    if bounds.never_waits || bounds.least_minutes > most {
-        return bounds.never_waits;
-    }
-    let run = run(machine, work, Worker::Spares, hands, Fineness::Coarse);
-    let fared = Fared {
-        minutes: run.minutes_waiting(),
-        weak: false,
-        settled: false,
+    let bounds = bounds(&machine, &work, hands);
+    let most = if case.is_unbroken(task) {
+        UNBROKEN_MIN
+    } else {
+        LONG_WAIT_MIN
     };
-    fared.is_done(unbroken, weak_counts)
+    if bounds.never_waits || bounds.least_minutes > most {
+        return (bounds.never_waits, 0);
+    }
+    let (over, steps) = waits_over(&machine, &work, hands, &bounds, most);
+    (!over, steps)
 }
 
 impl Sizing {
-    /// All tasks at all places, or `only` one place and task; `None` where there is no flow or nothing to try.
+    /// All tasks at all places, or `only` one place and task, without end to the budget; `None` where there is no flow or
+    /// nothing to try.
     pub fn new(basis: &Basis, candidate: &CandidateBasis, only: Option<(usize, usize)>) -> Option<Self> {
         let unknowns = unknowns(basis, candidate)?;
         let case = Case::new(basis, candidate, &unknowns, only)?;
-        let unbroken = |task: usize| {
-            basis
-                .tasks
-                .get(task)
-                .is_some_and(|task| typical(task.kind).unbroken)
-        };
-        let rows: Vec<_> = case
-            .rows()
-            .map(|(place, task)| (place, task, unbroken(task)))
-            .collect();
-        let draws = Draws::usual();
-        (!rows.is_empty()).then(|| Self {
-            tried: vec![vec![Vec::new(); draws.count()]; rows.len()],
+        let rows = case.rows().count();
+        let draws = Draw::all(&Draws::usual(), &unknowns);
+        (rows > 0).then(|| Self {
+            tried: vec![vec![Vec::new(); draws.len()]; rows],
+            reached: vec![Vec::new(); rows],
+            pressure: vec![None; rows],
             weak_counts: candidate.switch_origins[0].is_given(),
-            rows,
+            budget: Budget::ENDLESS,
             case,
-            unknowns,
             draws,
         })
     }
 
-    /// Place and task of each row.
+    /// Place and task of each row; of equal ones the first.
     pub fn rows(&self) -> impl Iterator<Item = (usize, usize)> {
-        self.rows.iter().map(|(place, task, _)| (*place, *task))
+        self.case.rows()
+    }
+
+    /// Tasks that share a row.
+    pub fn tasks_of(&self, row: usize) -> impl Iterator<Item = usize> {
+        let asked = self.case.asked().iter();
+        asked
+            .filter(move |(_, _, of)| *of == row)
+            .map(|(_, task, _)| *task)
     }
 
     /// How many draws there are.
     pub fn draws(&self) -> usize {
-        self.draws.count()
+        self.draws.len()
     }
 
     /// Whether a row ever gets its pressure, in the middle of what is known.
-    pub fn has_pressure(&self, row: usize) -> bool {
-        let reaches = |draw: usize| {
-            let drawn = Draw::of_index(&self.draws, &self.unknowns, draw);
-            let place = self.rows.get(row).map_or(0, |(place, _, _)| *place);
-            let machine = self.case.machine(&drawn, place, Size::OWN);
-            let both = machine.zip(self.case.work(row, &drawn));
+    pub fn has_pressure(&mut self, row: usize) -> Result<bool, Paused> {
+        if let Some(known) = self.pressure.get(row).copied().flatten() {
+            return Ok(known);
+        }
+        self.budget.go_on()?;
+        self.budget.line();
+        let place = self.case.rows().nth(row).map_or(0, |(place, _)| place);
+        let reaches = |draw: &&Draw| {
+            let machine = self.case.machine(draw, place, Size::OWN);
+            let both = machine.zip(self.case.work(row, draw));
             both.is_some_and(|(machine, work)| work.enough_pa < machine.cut_out_pa)
         };
-        2 * (0..self.draws()).filter(|draw| reaches(*draw)).count() > self.draws()
+        let known = 2 * self.draws.iter().filter(reaches).count() > self.draws();
+        if let Some(pressure) = self.pressure.get_mut(row) {
+            *pressure = Some(known);
+        }
+        Ok(known)
     }
 
     fn known(&self, row: usize, draw: usize, size: Size) -> Option<bool> {
@@ -110,30 +130,42 @@ impl Sizing {
         tried.iter().find(settles).map(|(_, done)| *done)
     }
 
-    fn is_done(&mut self, row: usize, draw: usize, size: Size) -> bool {
+    fn is_done(&mut self, row: usize, draw: usize, size: Size) -> Result<bool, Paused> {
         if let Some(known) = self.known(row, draw, size) {
-            return known;
+            return Ok(known);
         }
-        let Some((place, task, unbroken)) = self.rows.get(row).copied() else {
-            return false;
+        self.budget.go_on()?;
+        let (done, steps) = match self.draws.get(draw) {
+            Some(drawn) => does(&self.case, row, drawn, size, self.weak_counts),
+            None => (false, 0),
         };
-        let drawn = Draw::of_index(&self.draws, &self.unknowns, draw);
-        let machine = self.case.machine(&drawn, place, size);
-        let done = machine
-            .zip(self.case.work(row, &drawn))
-            .is_some_and(|(machine, work)| does(&machine, &work, &drawn, task, unbroken, self.weak_counts));
+        self.budget.row(steps);
         if let Some(tried) = self.tried.get_mut(row).and_then(|row| row.get_mut(draw)) {
             tried.push((size, done));
         }
-        done
+        Ok(done)
     }
 
     /// Whether a row is done in so many draws; it stops as soon as that is sure.
-    pub fn reaches(&mut self, row: usize, size: Size, least: usize) -> bool {
+    pub fn reaches(&mut self, row: usize, size: Size, least: usize) -> Result<bool, Paused> {
+        let known = self.reached.get(row).into_iter().flatten();
+        let mut same = known.filter(|(at, count, _)| (*at, *count) == (size, least));
+        if let Some((_, _, reaches)) = same.next() {
+            return Ok(*reaches);
+        }
+        let reaches = self.counted(row, size, least)? >= least;
+        if let Some(reached) = self.reached.get_mut(row) {
+            reached.push((size, least, reaches));
+        }
+        Ok(reaches)
+    }
+
+    /// In how many draws a row is done, up to `least`, or as soon as it is sure that it is done in fewer.
+    fn counted(&mut self, row: usize, size: Size, least: usize) -> Result<usize, Paused> {
         let count = self.draws();
         let (mut done, mut failed) = (0, 0);
         for draw in 0..count {
-            if self.is_done(row, draw, size) {
+            if self.is_done(row, draw, size)? {
                 done += 1;
             } else {
                 failed += 1;
@@ -142,13 +174,15 @@ impl Sizing {
                 break;
             }
         }
-        done >= least
+        Ok(done)
     }
 
     /// In how many draws a row is done.
-    pub fn count(&mut self, row: usize, size: Size) -> usize {
-        (0..self.draws())
-            .filter(|draw| self.is_done(row, *draw, size))
-            .count()
+    pub fn count(&mut self, row: usize, size: Size) -> Result<usize, Paused> {
+        let mut count = 0;
+        for draw in 0..self.draws() {
+            count += usize::from(self.is_done(row, draw, size)?);
+        }
+        Ok(count)
     }
 }

@@ -179,7 +179,7 @@ pub struct Unknown {
     pub spreads: Vec<Spread>,
 }
 
-fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
+pub(super) fn flow(candidate: &CandidateBasis) -> Option<(Grounds, Spread)> {
     let (supply, contradiction) = Supply::of(candidate);
     let claimed = claim(candidate).map(|(claimed, _, _)| claimed);
     let unlikely = matches!(claimed, Some(Claim::Unlikely | Claim::CannotBe));

@@ -14,6 +14,8 @@ pub struct Bounds {
     pub least_minutes: f64,
     /// Nobody waits.
     pub never_waits: bool,
+    /// What the job takes at the most, waiting not counted, s.
+    pub longest_s: f64,
 }
 
 /// The tank as a bucket of air above the lowest useful pressure, kg, and the flow that fills it, kg/s.
@@ -92,11 +94,13 @@ pub fn bounds(machine: &Machine, work: &Work, hands: Hands) -> Bounds {
         work.draw.at(work.enough_pa)
     };
     let stretch = 1.0 / work.pace(machine, work.enough_pa);
+    // A motor that starts below the lowest useful pressure leaves the tool weaker still.
+    let weakest = 1.0 / work.pace(machine, work.enough_pa.min(machine.cut_in_pa));
     let (mut best, mut worst) = (kindest(machine, work), harshest(machine, work));
     let lasting = work.lasting(machine);
     // Between cut-in and a higher useful pressure the tool is weak with the motor off.
     let mut never_waits = machine.cut_in_pa > work.enough_pa && (lasting || worst.fills > 0.0);
-    let (mut clock_s, mut waits_s) = (0.0, 0.0);
+    let (mut clock_s, mut waits_s, mut longest_s) = (0.0, 0.0, 0.0);
     for phase in Phases::new(work.rhythm, hands, HOURS_S, even) {
         let (seconds, trigger_s) = match phase {
             Phase::Pull(seconds) => (seconds, seconds),
@@ -104,9 +108,10 @@ pub fn bounds(machine: &Machine, work: &Work, hands: Hands) -> Bounds {
             Phase::Rest(seconds) => (seconds, 0.0),
         };
         never_waits &= worst.after(seconds, trigger_s * full_kg_s) <= 0.0 || lasting;
-        let longest_s = seconds + trigger_s * (stretch - 1.0);
-        let missing = best.after(longest_s, trigger_s * weak_kg_s);
-        clock_s += longest_s;
+        let stretched_s = seconds + trigger_s * (stretch - 1.0);
+        let missing = best.after(stretched_s, trigger_s * weak_kg_s);
+        clock_s += stretched_s;
+        longest_s += seconds + trigger_s * (weakest - 1.0);
         waits_s += if missing > 0.0 {
             missing / best.fills.max(1e-12)
         } else {
@@ -116,5 +121,6 @@ pub fn bounds(machine: &Machine, work: &Work, hands: Hands) -> Bounds {
     Bounds {
         least_minutes: 60.0 * waits_s / (clock_s + waits_s).max(1.0),
         never_waits,
+        longest_s,
     }
 }

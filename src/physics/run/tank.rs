@@ -64,6 +64,8 @@ pub(super) struct Tank<'a> {
     lowest_pa: f64,
     pub longest_step_s: f64,
     pub most_s: f64,
+    /// A run ends once so much was waited.
+    pub most_waiting_s: f64,
     stride: f64,
     steps: usize,
     hopeless: bool,
@@ -134,6 +136,7 @@ impl<'a> Tank<'a> {
             lowest_pa: machine.cut_out_pa,
             longest_step_s: 30.0,
             most_s: MOST_S,
+            most_waiting_s: f64::INFINITY,
             stride: match fineness {
                 Fineness::Fine => 1.0,
                 Fineness::Coarse => 3.0,
@@ -161,7 +164,9 @@ impl<'a> Tank<'a> {
     }
 
     fn over(&self) -> bool {
-        self.hopeless || self.steps > MOST_STEPS || self.sums.seconds >= self.most_s
+        let sums = &self.sums;
+        let over = sums.seconds >= self.most_s || sums.waiting_s > self.most_waiting_s;
+        self.hopeless || self.steps > MOST_STEPS || over
     }
 
     /// The pressure that a pull of so many seconds needs, by the temperature that the tank's air has.
@@ -466,6 +471,7 @@ impl<'a> Tank<'a> {
             drawn_kg_s: sums.drawn_kg / sums.seconds.max(1.0),
             lowest_pa: self.lowest_pa,
             hopeless: self.hopeless,
+            steps: self.steps,
         }
     }
 }
