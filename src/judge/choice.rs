@@ -54,8 +54,16 @@ impl Ranked {
     /// [`Self::of`], where the verdict was [judged](Judging) before; `None` as there.
     pub fn with(shop: &Shop, candidate: usize, verdict: Option<Verdict>) -> Self {
         let mut search = Search::new(shop, candidate, verdict);
-        while !Self::step(&mut search) {}
+        while !Self::step(&mut search) || Self::left(&search) > 0 {}
         Self::found(candidate, &search)
+    }
+
+    /// Sets that are still to be tried, where the machine wants mending.
+    fn left(search: &Search) -> usize {
+        match search.standing().grade() {
+            Grade::Good | Grade::Wait => 0,
+            _ => search.untried(),
+        }
     }
 
     /// Searches on, where the machine wants mending before it is bought; true once that is over.
@@ -65,9 +73,9 @@ impl Ranked {
 
     fn found(candidate: usize, search: &Search) -> Self {
         let standing = search.standing();
-        let (fix, untried) = match standing.grade() {
-            Grade::Good | Grade::Wait => (None, 0),
-            _ => (cheapest(search.fixes()), search.untried()),
+        let fix = match standing.grade() {
+            Grade::Good | Grade::Wait => None,
+            _ => cheapest(search.fixes()),
         };
         let takes = takes(&standing, fix.as_ref());
         Self {
@@ -75,7 +83,7 @@ impl Ranked {
             standing,
             fix,
             takes,
-            untried,
+            untried: Self::left(search),
         }
     }
 

@@ -88,7 +88,7 @@ pub struct Search {
 const MOST_SLICES: usize = 150;
 
 /// Every set that mends a machine (an index into the shop) in its shop, least effort first; none where nothing is to be
-/// mended, or where a danger comes first.
+/// mended, or where a danger comes first. All sets are tried, however long it takes: [`Search`] may be broken off.
 ///
 /// ```
 /// # use judge::fix::{AirStep, Effort, fixes}; use judge::grade::Grade; use shop::Shop;
@@ -107,7 +107,7 @@ pub fn fixes(shop: &Shop, candidate: usize) -> Vec<Fix> {
         candidate,
         machine.and_then(|machine| verdict(&basis, machine)),
     );
-    while !search.step() {}
+    while !search.step() || search.untried() > 0 {}
     search.into_fixes()
 }
 

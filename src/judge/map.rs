@@ -54,6 +54,7 @@ impl Column {
 /// let mut mapping = Mapping::new(&basis);
 /// while !mapping.step() {}
 /// assert_eq!(mapping.columns(), map(&basis));
+/// assert!(!mapping.is_cut_short());
 /// ```
 pub struct Mapping {
     search: Option<Search>,
@@ -61,7 +62,13 @@ pub struct Mapping {
     /// How much of the flows is left for the next border: what is good, what waits.
     ends: [usize; 2],
     columns: Vec<Column>,
+    /// The order in which rows are tried for the next column, once they are known.
+    order: Option<(Vec<usize>, usize)>,
 }
+
+/// A map is broken off after so many slices: some seconds on a desktop. Only shops with hundreds of different tasks and
+/// places get there.
+const MOST_SLICES: usize = 200;
 
 impl Mapping {
     /// Prepares it.
@@ -73,32 +80,52 @@ impl Mapping {
             flows: (0..=cells).map(flow).collect(),
             ends: [cells + 1; 2],
             columns: Vec::new(),
+            order: None,
         }
     }
 
-    /// Maps on for some 50 ms at the most; true once the map is whole.
+    /// Maps on for some 50 ms at the most; true once the map is whole, or was broken off.
     pub fn step(&mut self) -> bool {
         let Some(search) = &mut self.search else {
             return true;
         };
-        if search.begin().is_err() {
+        search.refill();
+        let over = match self.order.take() {
+            Some(order) => {
+                search.reorder(order);
+                Ok(())
+            }
+            None => search.begin(),
+        };
+        if over.is_err() {
             return false;
         }
+        let mut order = search.order();
         while let Some(gallons) = TANKS_GAL.get(self.columns.len()).filter(|_| !search.is_empty()) {
             match column(search, &self.flows, self.ends, *gallons) {
                 Ok((column, ends)) => {
                     self.columns.push(column);
                     self.ends = ends;
+                    order = search.order();
                 }
-                Err(Paused) => return false,
+                Err(Paused) => {
+                    self.order = Some(order);
+                    return search.slices() >= MOST_SLICES;
+                }
             }
         }
         true
     }
 
-    /// The columns that are there, a whole map once [`Self::step`] is over.
+    /// The columns that are there, smallest tank first.
     pub fn columns(&self) -> &[Column] {
         &self.columns
+    }
+
+    /// Whether columns are missing: [`Self::step`] is not over, or the map was broken off.
+    pub fn is_cut_short(&self) -> bool {
+        let tries = self.search.as_ref().is_some_and(|search| !search.is_empty());
+        tries && self.columns.len() < TANKS_GAL.len()
     }
 }
 
@@ -132,12 +159,12 @@ fn column(
 ///
 /// # Validity
 /// Borders are monotone: what does with some flow and tank is taken to do with more of either, in each draw. By the
-/// verdict itself that can fail by a draw or two of 128.
+/// verdict itself that can fail by a draw or two of 128. It is whole however long it takes: [`Mapping`] may be broken off.
 /// # Source
 /// The same draws and runs as every verdict; checked in `tests/map.rs` against verdicts.
 pub fn map(basis: &Basis) -> Vec<Column> {
     let mut mapping = Mapping::new(basis);
-    while !mapping.step() {}
+    while !mapping.step() || mapping.is_cut_short() {}
     mapping.columns
 }
 

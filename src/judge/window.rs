@@ -84,6 +84,8 @@ pub(crate) struct Search {
     sizing: Sizing,
     /// Rows of the sizing that any machine of that kind does, that which failed last first.
     rows: Vec<usize>,
+    /// How many of them have failed.
+    hard: usize,
     /// Tasks that none does.
     pub beyond: Vec<usize>,
 }
@@ -106,14 +108,34 @@ impl Search {
         Some(Self {
             sizing: Sizing::new(basis, &usual(basis), None)?,
             rows: Vec::new(),
+            hard: 0,
             beyond: Vec::new(),
         })
     }
 
-    /// Begins the next slice, from the beginning: what was tried is known.
-    pub fn begin(&mut self) -> Result<(), Paused> {
+    /// Begins the next slice.
+    pub fn refill(&mut self) {
         self.sizing.budget.refill();
-        (self.rows, self.beyond) = (Vec::new(), Vec::new());
+    }
+
+    /// Slices that were spent.
+    pub fn slices(&self) -> usize {
+        self.sizing.budget.slices()
+    }
+
+    /// The order in which rows are tried, to go on from after a pause.
+    pub fn order(&self) -> (Vec<usize>, usize) {
+        (self.rows.clone(), self.hard)
+    }
+
+    /// Goes back to such an order.
+    pub fn reorder(&mut self, (rows, hard): (Vec<usize>, usize)) {
+        (self.rows, self.hard) = (rows, hard);
+    }
+
+    /// Finds the rows, from the beginning: what was tried is known.
+    pub fn begin(&mut self) -> Result<(), Paused> {
+        (self.rows, self.hard, self.beyond) = (Vec::new(), 0, Vec::new());
         for row in 0..self.sizing.rows().count() {
             if self.sizing.has_pressure(row)? {
                 self.rows.push(row);
@@ -142,13 +164,17 @@ impl Search {
         Some((task, place))
     }
 
-    /// A row that is not done in so many draws, that which failed last first.
-    fn failing(&mut self, size: Size, least: usize) -> Result<Option<usize>, Paused> {
-        for at in 0..self.rows.len() {
+    /// A row that is not done in so many draws, that which failed last first; of all, or of those that failed before.
+    fn failing(&mut self, size: Size, least: usize, all: bool) -> Result<Option<usize>, Paused> {
+        let rows = if all { self.rows.len() } else { self.hard };
+        for at in 0..rows {
             let row = self.rows.get(at).copied().unwrap_or_default();
             if !self.sizing.reaches(row, size, least)? {
                 // What failed is the likeliest to fail again.
-                self.rows.swap(0, at);
+                if let Some(before) = self.rows.get_mut(..=at) {
+                    before.rotate_right(1);
+                }
+                self.hard += usize::from(at >= self.hard);
                 return Ok(Some(row));
             }
         }
@@ -161,25 +187,31 @@ impl Search {
         Ok((index < flows.len()).then_some((index, failed)))
     }
 
-    /// The first of a list of sizes with which nothing fails, its length where there is none.
+    /// The first of a list of sizes with which nothing fails, its length where there is none: by halving among the rows that
+    /// failed before, and then with all, as most rows never ask for anything.
     fn halve(
         &mut self,
         list: &[f64],
         size: impl Fn(f64) -> Size,
         least: usize,
     ) -> Result<(usize, Option<usize>), Paused> {
-        let (mut low, mut high) = (0, list.len());
-        let mut failed = None;
-        while let Some(middle) = list.get((low + high) / 2).filter(|_| low < high) {
-            match self.failing(size(*middle), least)? {
-                Some(row) => {
-                    failed = Some(row);
-                    low = (low + high) / 2 + 1;
+        let (mut low, mut failed) = (0, None);
+        loop {
+            let mut high = list.len();
+            while let Some(middle) = list.get((low + high) / 2).filter(|_| low < high) {
+                match self.failing(size(*middle), least, false)? {
+                    Some(row) => (failed, low) = (Some(row), (low + high) / 2 + 1),
+                    None => high = (low + high) / 2,
                 }
-                None => high = (low + high) / 2,
+            }
+            let Some(found) = list.get(low) else {
+                return Ok((low, failed));
+            };
+            match self.failing(size(*found), least, true)? {
+                Some(row) => (failed, low) = (Some(row), low + 1),
+                None => return Ok((low, failed)),
             }
         }
-        Ok((low, failed))
     }
 
     /// Draws in which the hardest row is done.
@@ -252,6 +284,7 @@ impl Looking {
 }
 
 fn found(search: &mut Search, basis: &Basis) -> Result<Option<Window>, Paused> {
+    search.refill();
     search.begin()?;
     let Some(first) = search.rows.first().copied() else {
         return Ok(None);

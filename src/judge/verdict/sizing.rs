@@ -13,8 +13,8 @@ use physics::run::{bounds, waits_over};
 /// A size at which a draw was tried, and whether the job was done.
 type Tried = (Size, bool);
 
-/// A row that was asked for: at which size, in how many draws at the least, and whether it was done in as many.
-type Reached = (Size, usize, bool);
+/// So many draws, and at which sizes a row was done in as many.
+type Reached = (usize, Vec<Tried>);
 
 /// Rows of a shop, tried on machines of one kind in many sizes.
 ///
@@ -33,6 +33,31 @@ pub(crate) struct Sizing {
 
 fn is_within(one: Size, other: Size) -> bool {
     one.flow <= other.flow && one.tank <= other.tank && one.added_m3 <= other.added_m3
+}
+
+/// What is known of a size from those that were tried: what is done with less is done, what fails with more fails.
+fn settled(tried: &[Tried], size: Size) -> Option<bool> {
+    let settles = |(at, done): &&Tried| {
+        if *done {
+            is_within(*at, size)
+        } else {
+            is_within(size, *at)
+        }
+    };
+    tried.iter().find(settles).map(|(_, done)| *done)
+}
+
+/// Keeps what was tried, and lets go what follows from it.
+fn keep(tried: &mut Vec<Tried>, size: Size, done: bool) {
+    tried.retain(|(at, other)| {
+        let follows = if done {
+            is_within(size, *at)
+        } else {
+            is_within(*at, size)
+        };
+        *other != done || !follows
+    });
+    tried.push((size, done));
 }
 
 /// Whether the job of a row is done in a draw, and the steps that it took to know; where the balance of flow already says
@@ -119,15 +144,7 @@ impl Sizing {
     }
 
     fn known(&self, row: usize, draw: usize, size: Size) -> Option<bool> {
-        let tried = self.tried.get(row)?.get(draw)?;
-        let settles = |(at, done): &&Tried| {
-            if *done {
-                is_within(*at, size)
-            } else {
-                is_within(size, *at)
-            }
-        };
-        tried.iter().find(settles).map(|(_, done)| *done)
+        settled(self.tried.get(row)?.get(draw)?, size)
     }
 
     fn is_done(&mut self, row: usize, draw: usize, size: Size) -> Result<bool, Paused> {
@@ -141,21 +158,33 @@ impl Sizing {
         };
         self.budget.row(steps);
         if let Some(tried) = self.tried.get_mut(row).and_then(|row| row.get_mut(draw)) {
-            tried.push((size, done));
+            keep(tried, size, done);
         }
         Ok(done)
     }
 
     /// Whether a row is done in so many draws; it stops as soon as that is sure.
     pub fn reaches(&mut self, row: usize, size: Size, least: usize) -> Result<bool, Paused> {
+        self.budget.look();
         let known = self.reached.get(row).into_iter().flatten();
-        let mut same = known.filter(|(at, count, _)| (*at, *count) == (size, least));
-        if let Some((_, _, reaches)) = same.next() {
-            return Ok(*reaches);
+        let settled = known.filter_map(|(count, tried)| {
+            // What is done in so many draws is done in fewer; what is not, is not in more.
+            let done = settled(tried, size)?;
+            (if done { *count >= least } else { *count <= least }).then_some(done)
+        });
+        if let Some(reaches) = settled.into_iter().next() {
+            return Ok(reaches);
         }
         let reaches = self.counted(row, size, least)? >= least;
         if let Some(reached) = self.reached.get_mut(row) {
-            reached.push((size, least, reaches));
+            let at = reached.iter().position(|(count, _)| *count == least);
+            let at = at.unwrap_or_else(|| {
+                reached.push((least, Vec::new()));
+                reached.len() - 1
+            });
+            if let Some((_, tried)) = reached.get_mut(at) {
+                keep(tried, size, reaches);
+            }
         }
         Ok(reaches)
     }

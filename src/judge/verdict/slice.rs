@@ -5,7 +5,9 @@ const SLICE: usize = 200_000;
 /// What judging a row in a draw takes beside its run, in steps: its machine, its work and the bounds of both.
 const ROW: usize = 150;
 /// What a line solved for a row takes, in steps.
-const LINE: usize = 4_000;
+const LINE: usize = 10_000;
+/// What looking up a row takes that was judged at other sizes, in steps.
+const LOOK: usize = 20;
 /// What reading a changed shop anew and judging its power takes, in steps.
 const SET: usize = 10_000;
 
@@ -35,6 +37,11 @@ impl Budget {
     /// Counts a row that was judged in a draw with a run of so many steps.
     pub fn row(&mut self, steps: usize) {
         self.take(ROW + steps);
+    }
+
+    /// Counts a row that was looked up.
+    pub fn look(&mut self) {
+        self.take(LOOK);
     }
 
     /// Counts a line that was solved.
