@@ -133,7 +133,7 @@ fn a_small_machine_spoils_a_color_coat_and_borrowing_one_is_the_cure() {
     );
     let all = said(&shop);
     assert!(
-        all.contains("Borrow or rent") && all.contains("Too small for full paint gun"),
+        all.contains("Borrow or rent") && all.contains("Too small for painting"),
         "{all}"
     );
 }

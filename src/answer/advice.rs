@@ -13,7 +13,7 @@ use crate::words::Words;
 use judge::assess::{Facts, PlaceFacts, STARTS_MOST};
 use judge::basis::{Basis, CandidateBasis};
 use judge::grade::Grade;
-use judge::power::Cause;
+use judge::power::{Cause, stays_home};
 use judge::verdict::{Record, Verdict};
 use judge::window::Window;
 use quantity::number;
@@ -288,7 +288,8 @@ pub fn look_for(words: Words, window: Option<&Window>) -> String {
 /// A shut box and the cold, where either makes it run badly.
 fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning> {
     let mut found = Vec::new();
-    for place in &basis.places {
+    let places = basis.places.iter().enumerate();
+    for (_, place) in places.filter(|(index, place)| !stays_home(candidate, place, *index)) {
         if let Ok(Some(boxed)) = judge::boxed::boxed(candidate, place) {
             let [short, long, first] = crate::boxed::said(words, &boxed);
             found.push(care("box", boxed.grade, [short, long, first]));

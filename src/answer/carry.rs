@@ -4,6 +4,7 @@ use super::label::finding;
 use super::sums::{self, PutIn};
 use super::words::{Words, listed};
 use crate::report::{Figure, Finding, Grade, Section, Sum};
+use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use physics::carry::{
     Carry, HANDS_M, LOAD_CONSTANT_KG, Lift, Load, PUSH_N, STEEPEST_DEGREES, USUAL_RAMP_M, carry,
@@ -240,39 +241,38 @@ impl Case {
     }
 }
 
-/// Whether it goes along to the other places.
-fn trip(words: Words, basis: &Basis, case: Option<&Case>) -> Option<Finding> {
+/// Whether it goes along to the other places: as the power judges it, which knows what stays home.
+fn trip(words: Words, basis: &Basis, facts: &Facts, case: Option<&Case>) -> Option<Finding> {
     let [first, others @ ..] = &basis.places[..] else {
         return None;
     };
-    if others.is_empty() {
+    let quoted = |stays: bool| {
+        let all = others.iter().zip(facts.places.iter().skip(1));
+        let those = all.filter(|(_, found)| found.stays_home() == stays);
+        let names: Vec<String> = those.map(|(place, _)| format!("“{}”", place.name)).collect();
+        (!names.is_empty()).then(|| listed(&names))
+    };
+    let mut texts = Vec::new();
+    if let Some(left) = quoted(true) {
+        texts.push(format!(
+            "It stays at “{}”: {left} wants a machine of its own, a lighter one.",
+            first.name
+        ));
+    }
+    let mut grade = if texts.is_empty() {
+        Grade::Note
+    } else {
+        Grade::Fair
+    };
+    if let Some(to) = quoted(false) {
+        let (how_hard, text) = along(&first.name, &to, case);
+        grade = grade.max(how_hard);
+        texts.push(text);
+    }
+    if texts.is_empty() {
         return None;
     }
-    let names: Vec<String> = others.iter().map(|place| format!("“{}”", place.name)).collect();
-    let to = listed(&names);
-    let (grade, text) = match case {
-        Some(case) if case.travels() => (
-            Grade::Note,
-            format!(
-                "It can go along from “{}” to {to}: one machine does for all, a cord and hose for each.",
-                first.name
-            ),
-        ),
-        Some(_) => (
-            Grade::Fair,
-            format!(
-                "It stays at “{}”: {to} wants a machine of its own, a lighter one.",
-                first.name
-            ),
-        ),
-        None => (
-            Grade::Unsure,
-            format!(
-                "Whether it can go along from “{}” to {to} hangs on its weight.",
-                first.name
-            ),
-        ),
-    };
+    let text = texts.join(" ");
     let tank = match &basis.auxiliary {
         Some(tank) if tank.stays => format!(
             " The second tank of {} stays behind and is not counted there.",
@@ -290,6 +290,28 @@ fn trip(words: Words, basis: &Basis, case: Option<&Case>) -> Option<Finding> {
         format!("{text}{tank}"),
         "by the lift above",
     ))
+}
+
+/// How it gets from the first place to those where it is to work too.
+fn along(from: &str, to: &str, case: Option<&Case>) -> (Grade, String) {
+    match case {
+        Some(case) if case.travels() => (
+            Grade::Note,
+            format!(
+                "It can go along from “{from}” to {to}: one machine does for all, a cord and hose for each."
+            ),
+        ),
+        Some(_) => (
+            Grade::Fair,
+            format!(
+                "From “{from}” to {to} it goes by liftgate or hoist alone: a lighter machine there saves that."
+            ),
+        ),
+        None => (
+            Grade::Unsure,
+            format!("Whether it can go along from “{from}” to {to} hangs on its weight."),
+        ),
+    }
 }
 
 fn unstated(words: Words) -> Finding {
@@ -336,7 +358,7 @@ pub fn stays(basis: &Basis, candidate: &CandidateBasis) -> bool {
 }
 
 /// The section about carrying.
-pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Section {
+pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let case = candidate
         .mass_kg
         .map(|mass_kg| Case::of(mass_kg, basis, candidate));
@@ -366,7 +388,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Secti
         Some(Ok(case)) => Some(case),
         Some(Err(_)) | None => None,
     };
-    findings.extend(trip(words, basis, case.as_ref()));
+    findings.extend(trip(words, basis, facts, case.as_ref()));
     Section {
         id: "carry".into(),
         title: "Carrying".into(),

@@ -5,6 +5,7 @@ use super::words::Words;
 use crate::report::{Finding, Grade, Section};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use judge::cold::{Cold, cold};
+use judge::power::stays_home;
 use quantity::Kind;
 
 /// What the cold does, in a line, and what to do.
@@ -46,9 +47,10 @@ fn at_place(words: Words, place: &PlaceBasis, cold: &Cold) -> Finding {
 
 /// The section; `None` where no place is cold.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<Section> {
-    let places = basis.places.iter();
+    let places = basis.places.iter().enumerate();
     let found: Vec<(&PlaceBasis, Cold)> = places
-        .filter_map(|place| Some((place, cold(candidate, place)?)))
+        .filter(|(index, place)| !stays_home(candidate, place, *index))
+        .filter_map(|(_, place)| Some((place, cold(candidate, place)?)))
         .collect();
     let (place, worst) = found.iter().max_by_key(|(_, cold)| cold.grade)?;
     let findings: Vec<Finding> = found

@@ -56,6 +56,7 @@ pub fn warning(words: Words, basis: &Basis, danger: &Danger) -> Warning {
     let (id, [short, long, first], source) = match &danger.cause {
         Cause::BreathedAir => said.breathed(),
         Cause::Shatters => said.shatters(),
+        Cause::WhichPipe => said.which_pipe(),
         Cause::SprayBesideMotor { task } => said.sprayed(*task),
         Cause::HangarFloor { up_m, away_m } => said.hangar(*up_m, *away_m),
         Cause::StandsWhere => said.stands_where(),
@@ -113,6 +114,18 @@ impl Said<'_> {
                 "Replace the PVC with copper, aluminum or steel pipe, or run hose.".into(),
             ],
             "OSHA hazard bulletin on PVC pipe in compressed-air lines, 1988",
+        )
+    }
+
+    fn which_pipe(&self) -> Sentences {
+        (
+            "pipe",
+            [
+                "Can’t say yet whether that pipe holds air.".into(),
+                "Not every pipe is made for compressed air: some plastics shatter, and plumbing pipe is rated for water.".into(),
+                "Read what is printed on the pipe. Copper, aluminum, steel and air hose are fine; PVC never is.".into(),
+            ],
+            "judgement; the maker’s rating for compressed air decides",
         )
     }
 

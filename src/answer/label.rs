@@ -11,6 +11,7 @@ use judge::basis::CandidateBasis;
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{Claim, PumpError};
 use quantity::{Gauge, Kind};
+use shop::Units;
 use std::fmt::Display;
 
 /// What an efficient motor turns into shaft power, of volts times amps: power factor times efficiency.
@@ -77,7 +78,12 @@ fn claim(words: Words, facts: &Facts) -> Option<Finding> {
 /// Horsepower that the plug cannot supply.
 fn horsepower(words: Words, candidate: &CandidateBasis) -> Option<Finding> {
     let (power, amps) = (candidate.power_w?, candidate.amps?);
-    let most = candidate.volts.value * amps * SHAFT_SHARE;
+    // A kilowatt plate of metric countries prints what the motor takes, horsepower what its shaft gives.
+    let share = match words.units {
+        Units::Us => SHAFT_SHARE,
+        Units::Metric => 1.0,
+    };
+    let most = candidate.volts.value * amps * share;
     let basis = "volts times amps, of which a good motor turns at most three quarters into shaft power; common practice, no source";
     (power > most).then(|| {
         finding(

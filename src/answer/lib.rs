@@ -385,7 +385,7 @@ impl Open {
         sections.extend(danger);
         let fixes = judge::fix::fixes(shop, basis.chosen);
         sections.extend(mend::section(words, basis, *standing, &fixes, look_for));
-        sections.push(stages::section(words, basis, facts, circuits));
+        sections.push(stages::section(words, basis, candidate, facts));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));
         sections.extend(line::section(words, basis, candidate, facts, view));
@@ -394,7 +394,7 @@ impl Open {
         sections.push(water::section(words, basis, candidate, facts));
         sections.extend(cold::section(words, basis, candidate));
         sections.push(sound::section(words, basis, candidate, facts));
-        sections.push(carry::section(words, basis, candidate));
+        sections.push(carry::section(words, basis, candidate, facts));
         sections.push(money::section(words, basis, candidate, facts));
         Some(sections)
     }

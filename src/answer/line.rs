@@ -153,7 +153,7 @@ impl Look<'_> {
                 self.basis.line.whip.1,
             ),
         };
-        let text = words.of(Kind::Bore, wanted);
+        let text = words.bore_enough(wanted);
         Some(Finding {
             id: id.into(),
             grade: Grade::Fair,

@@ -4,11 +4,10 @@ use super::sums::{self, PutIn};
 use super::words::{Words, capital, listed};
 use crate::report::{Figure, Window as Said};
 use judge::basis::{Basis, PlaceBasis};
-use judge::power::{amps_fed, flow_fed};
+use judge::power::{amps_fed, flow_fed, light_cord};
 use judge::verdict::tenths;
 use judge::window::{Window, usual};
 use physics::carry::TEAM_SHARE;
-use physics::circuit::advised_cord;
 use physics::compressor::INTO_TANK_K;
 use quantity::{Gauge, Kind};
 
@@ -27,13 +26,8 @@ fn heavier_cords(basis: &Basis) -> Vec<(&PlaceBasis, f64)> {
     let places = basis.places.iter();
     places
         .filter_map(|place| {
-            let (area, length) = place.cord?;
-            // Where no current is left there is no cord to advise.
-            let Ok(advice) = advised_cord(place.wiring.code, amps, tight.volts.value, length) else {
-                return None;
-            };
-            let least = advice.size?.area_m2;
-            (least > 1.02 * area).then_some((place, least))
+            let size = light_cord(place, amps, tight.volts.value)?;
+            Some((place, size.area_m2))
         })
         .collect()
 }
@@ -205,7 +199,7 @@ fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f6
     for (place, least) in heavier {
         let length = place.cord.map_or(0.0, |(_, length)| length);
         why.push(format!(
-            "The cord at “{}” is too light for the start of a machine that draws so much: over {} it takes {}.",
+            "The cord at “{}” is too light for a machine that draws so much: over {} it takes {}.",
             place.name,
             words.of(Kind::Length, length),
             words.cord_enough(*least)

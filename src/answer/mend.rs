@@ -8,8 +8,8 @@ use crate::words::{Words, capital, listed};
 use judge::basis::Basis;
 use judge::fix::{AirStep, Effort, Fix};
 use judge::grade::Grade;
-use quantity::{Kind, PA_PER_PSI};
-use shop::TaskKind;
+use quantity::Kind;
+use shop::{TaskKind, Units};
 
 /// One step about the air, as a part of a sentence.
 fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
@@ -19,11 +19,11 @@ fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
             Some(TaskKind::Sander) => "use an electric sander".into(),
             _ => "use an electric or cordless grinder".into(),
         },
-        AirStep::Hose(bore) => format!("a {} main hose", words.of(Kind::Bore, *bore)),
+        AirStep::Hose(bore) => format!("use a {} main hose", words.bore_enough(*bore)),
         AirStep::SecondTank(volume) => format!(
             "plumb in a second tank of {}, stamped {} or more, with its own relief valve",
             words.of(Kind::Volume, *volume),
-            words.of(Kind::Pressure, STAMP_PSI * PA_PER_PSI)
+            stamp(words)
         ),
         AirStep::Pause(task, seconds) => format!(
             "take {} between pulls {}",
@@ -34,7 +34,12 @@ fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
 }
 
 /// What tanks sold beside such machines are stamped. Common practice, no source.
-const STAMP_PSI: f64 = 150.0;
+fn stamp(words: Words) -> &'static str {
+    match words.units {
+        Units::Us => "150 psi",
+        Units::Metric => "11 bar",
+    }
+}
 
 /// A set in words: the power first, as nothing runs before it.
 pub fn label(words: Words, basis: &Basis, fix: &Fix) -> String {

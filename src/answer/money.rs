@@ -9,9 +9,11 @@ use crate::report::{Figure, Finding, Grade, Section, Sum};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use judge::line::two_settings;
+use judge::power::{Circuit, Step};
+use physics::circuit::CordSize;
 use physics::cost::{Budget, Extra, Money, against, electricity, energy_kwh, price_per_cfm, set_total};
 use quantity::range::OutOfRange;
-use quantity::{Gauge, Kind, M3_S_PER_CFM, gauge, number};
+use quantity::{Gauge, Kind, M3_S_PER_CFM, number};
 use shop::{TaskKind, Units};
 
 /// Cubic metres in ten litres: receivers are priced by them.
@@ -55,32 +57,61 @@ fn people(basis: &Basis) -> f64 {
     on.map(|task| task.people.floor()).fold(1.0, f64::max)
 }
 
-/// The longest cord of all places, with the gauge that does, or the present one.
-fn cord(words: Words, basis: &Basis, facts: &Facts) -> Option<Piece> {
-    let cords = basis
-        .places
-        .iter()
-        .zip(&facts.places)
-        .filter_map(|(place, found)| {
-            let (area_m2, length_m) = place.cord.filter(|(_, length_m)| *length_m > 0.0)?;
-            let needed = found.power.cord_wanted(place);
-            Some((length_m, needed.map_or(area_m2, |size| size.area_m2.max(area_m2))))
-        });
-    let (length_m, area_m2) = cords.reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))?;
-    let (extra, area_m2) = if area_m2 > HEAVY_CORD_M2 {
-        (Extra::Cord10, gauge::area_m2(10))
-    } else {
-        (Extra::Cord12, gauge::area_m2(12))
-    };
-    Some(Piece {
-        extra,
-        count: length_m,
-        name: format!(
-            "{} of cord (priced as {})",
+/// What the power asks for at each place, by the same fix that the plan names; a cord that does is there already.
+fn for_power(words: Words, facts: &Facts) -> Vec<Piece> {
+    let fixes = facts.places.iter().filter_map(|found| found.power.first_fix());
+    let steps = fixes.flat_map(|fix| &fix.steps);
+    steps.flat_map(|step| for_step(words, step)).collect()
+}
+
+fn for_step(words: Words, step: &Step) -> Vec<Piece> {
+    let piece = |extra, count, name: String| Piece { extra, count, name };
+    let cord = |size: &CordSize, length_m: f64| {
+        let extra = if size.area_m2 > HEAVY_CORD_M2 {
+            Extra::Cord10
+        } else {
+            Extra::Cord12
+        };
+        let name = format!(
+            "{} of {} cord",
             words.of(Kind::Length, length_m),
-            words.cord_enough(area_m2)
-        ),
-    })
+            words.cord_enough(size.area_m2)
+        );
+        piece(extra, length_m, name)
+    };
+    let more_hose = |hose_m: f64| {
+        let name = format!("{} more of main hose", words.of(Kind::Length, hose_m));
+        piece(Extra::TrunkHose, hose_m, name)
+    };
+    let circuit = |circuit: &Circuit| {
+        let (amps, volts) = (words.amps(circuit.breaker_a), words.volts(circuit.volts));
+        piece(
+            Extra::Circuit,
+            1.0,
+            format!("a {amps}, {volts} circuit by an electrician"),
+        )
+    };
+    match step {
+        Step::HeavierCord { size, length_m } => vec![cord(size, *length_m)],
+        Step::ShorterCord {
+            size,
+            length_m,
+            hose_m,
+        } => vec![cord(size, *length_m), more_hose(*hose_m)],
+        Step::AtOutlet { hose_m } => vec![more_hose(*hose_m)],
+        Step::OwnCircuit(own) if !own.spare => vec![circuit(own)],
+        Step::Reconnect {
+            circuit: Some(own), ..
+        } if !own.spare => vec![circuit(own)],
+        Step::Reconnect { .. } | Step::SmallerBreaker(_) => {
+            vec![piece(Extra::Visit, 1.0, "an electrician’s visit".into())]
+        }
+        Step::GeneratorOutdoors
+        | Step::GroundedOutlet
+        | Step::MoveOthers(_)
+        | Step::OwnCircuit(_)
+        | Step::Generator(_) => Vec::new(),
+    }
 }
 
 /// One regulator, or two where drill and rivet gun want different settings.
@@ -123,7 +154,7 @@ fn pieces(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts
         piece(Extra::Trap, 1.0, "a water trap at the bench end".into()),
         piece(Extra::Drain, 1.0, "a drain within reach".into()),
     ];
-    pieces.extend(cord(words, basis, facts));
+    pieces.extend(for_power(words, facts));
     if let Some(tank) = basis.auxiliary.filter(|tank| tank.may_join(candidate.cut_out)) {
         let name = format!("a second tank of {}", words.volume(tank.tank_m3));
         pieces.push(piece(Extra::Receiver10L, tank.tank_m3 / TEN_LITRES_M3, name));

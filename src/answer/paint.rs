@@ -1,5 +1,6 @@
 //! Paint in words: whether the gun holds through a coat, what dries the air, what the painter breathes.
 
+use super::jobs::doing;
 use super::label::finding;
 use super::words::{Words, capital, listed};
 use crate::report::{Finding, Section};
@@ -25,7 +26,7 @@ pub fn painting(words: Words, basis: &Basis, coat: &Coat) -> Painting {
     let task = basis
         .tasks
         .get(coat.task)
-        .map_or("painting", |task| task.name.as_str());
+        .map_or_else(|| "painting".into(), doing);
     let what = if coat.color { "a color coat" } else { "parts" };
     let short = match (coat.grade, coat.color) {
         (Grade::Good, true) if coat.nonstop() => {
@@ -33,6 +34,8 @@ pub fn painting(words: Words, basis: &Basis, coat: &Coat) -> Painting {
         }
         (Grade::Good, true) => format!("Keeps up with {what} ({gun})."),
         (Grade::Good, false) => format!("Primes {what} with a {gun}."),
+        (Grade::Wait, _) => format!("A usual {gun} holds {what}; a thirstier one fades."),
+        (Grade::Ask, _) => format!("Can’t say yet whether the {gun} holds {what}."),
         _ => format!("Too small for {task}: the gun fades inside a coat."),
     };
     Painting {
@@ -46,7 +49,7 @@ fn long(words: Words, coat: &Coat) -> String {
     let [setting, least] = coat.pressures.map(|pressure| words.pressure(pressure));
     let takes = words.flow(coat.takes);
     let held = match (coat.grade, coat.fades_after_s) {
-        (Grade::Good, _) => {
+        (Grade::Good | Grade::Wait | Grade::Ask, _) => {
             format!("It holds {setting} at the gun, never under {least}, with no stop inside a coat.")
         }
         (_, Some(seconds)) if seconds >= 1.0 => format!(
@@ -59,7 +62,7 @@ fn long(words: Words, coat: &Coat) -> String {
 }
 
 fn first(words: Words, coat: &Coat) -> String {
-    if coat.grade != Grade::Good {
+    if coat.grade == Grade::Small {
         let takes = words.flow_enough(coat.takes);
         return format!("Borrow or rent a compressor for the paint, {takes} or more at 90 psi, or use a gun that takes less.")
             .replace("90 psi", &words.pressure(quantity::Gauge::psi(90.0)));
@@ -106,7 +109,7 @@ fn findings(words: Words, basis: &Basis, coat: &Coat) -> [Finding; 3] {
         .map_or("", |place| place.name.as_str());
     let grade = match coat.grade {
         Grade::Good => crate::report::Grade::Note,
-        _ => crate::report::Grade::Poor,
+        grade => crate::advice::mark(grade),
     };
     [
         finding(
@@ -142,8 +145,8 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     }
     let failing: Vec<String> = coats
         .iter()
-        .filter(|coat| coat.grade != Grade::Good)
-        .filter_map(|coat| basis.tasks.get(coat.task).map(|task| task.name.clone()))
+        .filter(|coat| coat.grade == Grade::Small)
+        .filter_map(|coat| basis.tasks.get(coat.task).map(doing))
         .collect();
     let sentence = if failing.is_empty() {
         painting(words, basis, worst).short

@@ -78,7 +78,12 @@ impl Telling<'_> {
             "{} of {} wire{}",
             words.of(Kind::Length, place.branch.1.value),
             sizes::gauge(words, place.branch.0.value),
-            assumed(place.branch.0.is_given() && place.branch.1.is_given())
+            match (place.branch.0.is_given(), place.branch.1.is_given()) {
+                (true, true) => "",
+                (true, false) => " (length assumed)",
+                (false, true) => " (gauge assumed)",
+                (false, false) => " (assumed)",
+            }
         );
         let cord = place.cord.map_or_else(
             || "no cord".into(),

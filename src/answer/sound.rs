@@ -224,10 +224,10 @@ impl Ears<'_> {
         let (grade, advice) = if heard > NEIGHBOUR_DBA {
             (
                 Grade::Fair,
-                "keep to daytime, shut the door on that side, ask him",
+                "keep to daytime, never at night, shut the door on that side, ask him",
             )
         } else {
-            (Grade::Note, "few complain by day")
+            (Grade::Note, "few complain by day; leave it off at night")
         };
         let duct = if place.inlet_ducted {
             " The ducted inlet passes the wall: point its mouth away from him, with a silencer on it, which is not counted."
@@ -368,6 +368,7 @@ fn sentence(words: Words, all: &[Ears]) -> String {
 /// The section about sound.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let places = basis.places.iter().zip(&facts.places);
+    let places = places.filter(|(_, found)| !found.stays_home());
     let mut findings: Vec<Finding> = unstated(words, candidate).into_iter().collect();
     findings.extend(of_power(words, candidate));
     let mut all: Vec<Ears> = Vec::new();

@@ -1,10 +1,12 @@
 //! The plan in order: this place now, the next one later, another voltage perhaps.
 
+use super::jobs::{doing, when};
 use super::power::Telling;
 use super::words::{Words, listed};
 use crate::report::{Finding, Grade, Section};
 use judge::assess::Facts;
-use judge::basis::{Basis, PlaceBasis};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis};
+use judge::danger::dangers;
 use judge::grade::Grade as Air;
 use judge::power::{amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
@@ -18,40 +20,94 @@ const LARGER: (f64, f64) = (240.0, 20.0);
 struct Plan<'a> {
     words: Words,
     basis: &'a Basis,
+    candidate: &'a CandidateBasis,
     facts: &'a Facts,
-    circuits: &'a [Finding],
+}
+
+/// What stands in the way at a place, in clauses, and how grave the worst of it is.
+struct Wants {
+    clauses: Vec<String>,
+    grade: Air,
+}
+
+impl Wants {
+    fn or_as_is(&self) -> String {
+        match self.clauses.is_empty() {
+            true => "works as is".into(),
+            false => listed(&self.clauses),
+        }
+    }
 }
 
 impl Plan<'_> {
-    /// What stands in the way at a place, in a clause each.
-    fn wants(&self, index: usize, place: &PlaceBasis) -> Vec<String> {
-        let words = self.words;
-        let mut wants = Vec::new();
-        let found = &self.facts.places[index];
-        if let Some(fix) = found.power.fixes.iter().find(|fix| !fix.if_needed) {
-            wants.push(super::power::fix_clause(words, fix));
-        } else if found.power.grade > judge::grade::Grade::Wait {
-            let telling = Telling {
-                words,
-                place,
-                alone: self.basis.places.len() == 1,
-                verdict: &found.power,
+    /// Danger first, then the power, then the air: what the headline says of the whole shop, place by place.
+    fn wants(&self, index: usize, place: &PlaceBasis) -> Wants {
+        let power = &self.facts.places[index].power;
+        if self.facts.places[index].stays_home() {
+            return Wants {
+                clauses: vec!["it does not come here; a small machine of its own does".into()],
+                grade: Air::Good,
             };
-            wants.push(format!(
-                "settle its power: {}",
-                super::power::short(&telling, &found.power.cause)
-            ));
         }
-        let waits: Vec<String> = found
-            .tasks
-            .iter()
-            .filter(|task| task.record.grade != Air::Good)
-            .map(|task| self.basis.tasks[task.task].name.clone())
-            .collect();
-        if !waits.is_empty() {
-            wants.push(format!("expect to wait at {}", listed(&waits)));
+        let danger = judge::danger::worst(&dangers(self.basis, self.candidate, index));
+        let (air, air_grade) = self.air(index);
+        let clauses = [Self::safe_first(danger), self.power(index, place), air];
+        Wants {
+            clauses: clauses.into_iter().flatten().collect(),
+            grade: danger.max(power.grade).max(air_grade),
         }
-        wants
+    }
+
+    /// A danger or an open question beside the power comes before all else.
+    fn safe_first(danger: Air) -> Option<String> {
+        match danger {
+            Air::Danger => Some("not before the danger is put right".into()),
+            Air::Ask => Some("first settle what is asked above".into()),
+            _ => None,
+        }
+    }
+
+    /// What mends the power, least effort first, or what is to be settled about it.
+    fn power(&self, index: usize, place: &PlaceBasis) -> Option<String> {
+        let power = &self.facts.places[index].power;
+        if let Some(fix) = power.first_fix() {
+            return Some(super::power::fix_clause(self.words, fix));
+        }
+        let telling = Telling {
+            words: self.words,
+            place,
+            alone: self.basis.places.len() == 1,
+            verdict: power,
+        };
+        let short = super::power::short(&telling, &power.cause);
+        (power.grade > Air::Wait).then(|| format!("settle its power: {short}"))
+    }
+
+    /// For which jobs the air is too small or makes one wait, or that nothing can be said of it.
+    fn air(&self, index: usize) -> (Option<String>, Air) {
+        let rows = &self.facts.places[index].tasks;
+        let worst = rows.iter().map(|row| row.record.grade).max();
+        let asked = self
+            .facts
+            .verdict
+            .as_ref()
+            .is_none_or(|verdict| verdict.asks.is_some());
+        if asked || worst == Some(Air::Ask) {
+            return (Some("settle its air first".into()), Air::Ask);
+        }
+        let that = |grade: Air| {
+            let jobs = rows.iter().filter(|row| row.record.grade == grade);
+            jobs.map(|row| &self.basis.tasks[row.task]).collect::<Vec<_>>()
+        };
+        let small: Vec<String> = that(Air::Small).into_iter().map(doing).collect();
+        let waits: Vec<String> = that(Air::Wait).into_iter().map(when).collect();
+        let clauses = [
+            (!small.is_empty()).then(|| format!("too small for {}", listed(&small))),
+            (!waits.is_empty()).then(|| format!("expect to wait {}", listed(&waits))),
+        ];
+        let clauses: Vec<String> = clauses.into_iter().flatten().collect();
+        let text = (!clauses.is_empty()).then(|| listed(&clauses));
+        (text, worst.unwrap_or_default())
     }
 
     fn place(&self, index: usize, place: &PlaceBasis) -> Finding {
@@ -59,26 +115,15 @@ impl Plan<'_> {
         let wants = self.wants(index, place);
         let stays = self.basis.auxiliary.is_some_and(|tank| tank.stays && index > 0);
         let left = if stays {
-            " The auxiliary receiver stays behind."
+            " The second tank stays behind."
         } else {
             ""
         };
         let hangar = self.hangar(place);
-        let text = if wants.is_empty() {
-            format!("{when}, at “{}”: works as is.{left}{hangar}", place.name)
-        } else {
-            format!("{when}, at “{}”: {}.{left}{hangar}", place.name, listed(&wants))
-        };
-        let worst = self.facts.places[index]
-            .tasks
-            .iter()
-            .map(|task| super::tasks::grade(&task.record))
-            .max();
-        let grade = worst.unwrap_or(Grade::Note).max(self.circuits[index].grade);
         Finding {
             id: format!("stage-{index}"),
-            grade,
-            text,
+            grade: crate::advice::mark(wants.grade),
+            text: format!("{when}, at “{}”: {}.{left}{hangar}", place.name, wants.or_as_is()),
             basis: "verdicts of this place".into(),
             remedies: Vec::new(),
         }
@@ -101,53 +146,36 @@ impl Plan<'_> {
     /// What each place takes, in a line.
     fn sentence(&self) -> String {
         let places = self.basis.places.iter().enumerate();
-        let each = places.map(|(index, place)| {
-            let wants = self.wants(index, place);
-            let wants = if wants.is_empty() {
-                "works as is".to_owned()
-            } else {
-                listed(&wants)
-            };
-            format!("{}: {wants}", place.name)
-        });
+        let each =
+            places.map(|(index, place)| format!("{}: {}", place.name, self.wants(index, place).or_as_is()));
         each.map(|text| format!("{text}. "))
             .collect::<String>()
             .trim_end()
             .into()
     }
 
-    /// What a larger circuit would carry, and whether that is needed at all.
+    /// What a larger circuit would carry, where the air is short and the place's circuit is what limits the machine.
     fn larger(&self) -> Option<Finding> {
         let words = self.words;
         let place = self.basis.places.first()?;
-        if place.volts.value > MIDDLE_VOLTS {
+        let wants = self.wants(0, place);
+        let short = matches!(wants.grade, Air::Wait | Air::Small);
+        if !short || place.volts.value > MIDDLE_VOLTS || place.generator_va.is_some() {
             return None;
         }
         let (volts, breaker_a) = LARGER;
         let watts = volts * breaker_a * physics::circuit::PLUG_LOAD_SHARE;
         let fed = |share: f64| guessed_flow(MachineKind::PistonOneStage, share * watts, Gauge::psi(90.0));
         let present = flow_fed(place);
-        let needed = self
-            .facts
-            .places
-            .iter()
-            .flat_map(|found| &found.tasks)
-            .any(|task| task.record.grade != Air::Good);
-        let verdict = if needed {
-            "that would end the waiting"
-        } else {
-            "nothing in this list of tasks asks for it"
-        };
         Some(Finding {
             id: "stage-larger".into(),
             grade: Grade::Note,
             text: format!(
-                "Perhaps, {} on a {} breaker: it feeds about {} to {} at {}, against {} to {} on the present {} at {}; {verdict}. A licensed electrician and the local code decide.",
+                "A larger machine wants {} on a {} breaker: that feeds {} to {}, against {} to {} on {} at {}.",
                 words.volts(volts),
                 words.amps(breaker_a),
                 words.flow(fed(OVERALL_EFFICIENCY[1])),
                 words.flow(fed(OVERALL_EFFICIENCY[2])),
-                words.pressure(Gauge::psi(90.0)),
                 words.flow(present[0]),
                 words.flow(present[1]),
                 words.amps(amps_fed(place)),
@@ -162,11 +190,23 @@ impl Plan<'_> {
     fn once(&self) -> Finding {
         let words = self.words;
         let line = &self.basis.line;
+        let several = self
+            .basis
+            .places
+            .iter()
+            .filter(|place| place.cord.is_some())
+            .count()
+            > 1;
+        let cord = if several {
+            ", and the heaviest cord that any place asks for"
+        } else {
+            ""
+        };
         Finding {
             id: "stage-once".into(),
             grade: Grade::Note,
             text: format!(
-                "Buy once, use everywhere: {} of {} main hose (rubber or hybrid, no coil hose), a {} whip hose of {}, quick couplers all of one style, a regulator with gauge, a water trap for the bench end, and the heaviest cord that any place asks for.",
+                "Buy once, use everywhere: {} of {} main hose (rubber or hybrid, no coil hose), a {} whip hose of {}, quick couplers all of one style, a regulator with gauge and a water trap for the bench end{cord}.",
                 words.of(Kind::Length, line.trunk.1),
                 words.of(Kind::Bore, line.trunk.0),
                 words.of(Kind::Bore, line.whip.0),
@@ -179,12 +219,12 @@ impl Plan<'_> {
 }
 
 /// The section.
-pub fn section(words: Words, basis: &Basis, facts: &Facts, circuits: &[Finding]) -> Section {
+pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
     let plan = Plan {
         words,
         basis,
+        candidate,
         facts,
-        circuits,
     };
     let mut findings: Vec<Finding> = basis
         .places

@@ -370,7 +370,8 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     let (mut findings, mut figures) = (Vec::new(), Vec::new());
     let mut wettest: Option<(f64, &str)> = None;
     let mut soonest: Option<f64> = None;
-    for (index, (place, found)) in basis.places.iter().zip(&facts.places).enumerate() {
+    let places = basis.places.iter().zip(&facts.places).enumerate();
+    for (index, (place, found)) in places.filter(|(_, (_, found))| !found.stays_home()) {
         let tank = Tank {
             words,
             basis,

@@ -87,13 +87,31 @@ impl Words {
         let whole = self.units == Units::Metric && litres >= 10.0;
         self.of(Kind::Volume, if whole { litres.round() / 1e3 } else { volume_m3 })
     }
-    /// A volume that is enough: litres by fives, upwards.
+    /// A volume that is enough: gallons as they are, liters of the next tank that is sold. Common practice, no source.
     pub fn volume_enough(self, volume_m3: f64) -> String {
-        const FIVE_LITRES: f64 = 5e-3;
-        match self.units {
-            Units::Us => self.volume(volume_m3),
-            Units::Metric => self.volume((volume_m3 / FIVE_LITRES - 1e-6).ceil() * FIVE_LITRES),
+        const SOLD_L: [f64; 8] = [6.0, 24.0, 50.0, 100.0, 150.0, 200.0, 270.0, 500.0];
+        let next = SOLD_L
+            .into_iter()
+            .map(|litres| litres * 1e-3)
+            .find(|size| *size >= 0.98 * volume_m3);
+        match (self.units, next) {
+            (Units::Metric, Some(size)) => self.volume(size),
+            _ => self.volume(volume_m3),
         }
+    }
+    /// A hose that is enough: the next bore on the rack, 1/4, 3/8, 1/2 in, or 6, 8, 10, 13 mm. Common practice, no source.
+    pub fn bore_enough(self, bore_m: f64) -> String {
+        const INCHES: [f64; 5] = [0.25, 0.375, 0.5, 0.75, 1.0];
+        const MILLIMETRES: [f64; 7] = [6.0, 8.0, 10.0, 13.0, 16.0, 19.0, 25.0];
+        let (rack, unit_m): (&[f64], f64) = match self.units {
+            Units::Us => (&INCHES, quantity::M_PER_IN),
+            Units::Metric => (&MILLIMETRES, 1e-3),
+        };
+        let next = rack
+            .iter()
+            .map(|size| size * unit_m)
+            .find(|size| *size >= 0.99 * bore_m);
+        self.of(Kind::Bore, next.unwrap_or(bore_m))
     }
     /// A cord that is enough: a listed gauge, or the next size of IEC 60228 (from memory) where areas are metric.
     pub fn cord_enough(self, area_m2: f64) -> String {

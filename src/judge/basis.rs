@@ -154,6 +154,8 @@ pub struct CandidateBasis {
     pub unread: Option<String>,
     /// The ways in which the motor can be connected, as the plate lists them; none where it is silent on volts.
     pub connections: Vec<Connection>,
+    /// Its motor wants three phases, which a house does not have.
+    pub three_phase: bool,
     /// Printed horsepower, W.
     pub power_w: Option<f64>,
     /// Peak horsepower, W: what no motor does for longer than a moment.
@@ -230,6 +232,8 @@ pub enum Pipe {
     Sound,
     /// PVC or CPVC: it shatters.
     Shatters,
+    /// Nothing that is known to hold compressed air, nor known to shatter.
+    Unknown,
 }
 
 /// What the builder can carry, pay and bear, in quantities.

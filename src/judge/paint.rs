@@ -26,7 +26,8 @@ pub struct Coat {
     pub pressures: [Gauge; 2],
     /// What the gun takes while it sprays.
     pub takes: FreeAir,
-    /// [`Grade::Good`], or [`Grade::Small`] where the gun fades or the painter must stop inside a coat.
+    /// [`Grade::Small`] where a usual gun fades or the painter must stop inside a coat; else as the odds have it, which know
+    /// thirstier guns and slower hands.
     pub grade: Grade,
     /// Seconds on the trigger from a full tank until the gun fades; `None` is for good.
     pub fades_after_s: Option<f64>,
@@ -83,7 +84,7 @@ fn coat(
         color: task.kind == TaskKind::PaintGun,
         pressures: [task.setting, task.lowest],
         takes: FreeAir::of_mass(mass, physics::air::RATING.density()),
-        grade: if holds { Grade::Good } else { Grade::Small },
+        grade: if holds { row.record.grade } else { Grade::Small },
         fades_after_s: if reached {
             longest_trigger_s(machine, work)
         } else {

@@ -61,6 +61,7 @@ pub fn usual(basis: &Basis) -> CandidateBasis {
             .first()
             .map_or(Known::assumed(120.0), |place| place.volts),
         amps: None,
+        three_phase: false,
         connections: Vec::new(),
         unread: None,
         unread_air: None,

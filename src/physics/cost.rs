@@ -116,6 +116,10 @@ pub enum Extra {
     Receiver10L,
     /// A water trap for the bench end.
     Trap,
+    /// A circuit for one machine by an electrician, its GFCI breaker included.
+    Circuit,
+    /// An electrician's visit to reconnect a motor on a circuit that is there.
+    Visit,
     /// A coalescing filter and a desiccant dryer for the bench end, and a hose for paint alone.
     PaintAir,
 }
@@ -134,6 +138,8 @@ impl Extra {
             Self::Cord10 => (5.0, 11.0),
             Self::Receiver10L => (25.0, 60.0),
             Self::Trap => (15.0, 50.0),
+            Self::Circuit => (300.0, 1_000.0),
+            Self::Visit => (100.0, 250.0),
             Self::PaintAir => (120.0, 400.0),
         };
         Money { low, high }

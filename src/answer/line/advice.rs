@@ -37,7 +37,7 @@ fn loss(words: Words, pa: f64) -> String {
 
 fn hose(words: Words, task: &TaskBasis, thin: &Thin) -> Link {
     let (name, field) = called(thin.leg);
-    let bore = words.of(Kind::Bore, thin.wants_m);
+    let bore = words.bore_enough(thin.wants_m);
     let present = format!(
         "{} of {}",
         words.of(Kind::Length, thin.length_m),

@@ -35,6 +35,7 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
         ),
         Cause::CordOverloaded(_) => "the cord is too thin and overheats".into(),
         Cause::OtherVolts { needs, .. } => format!("it needs a {} outlet", words.volts(*needs)),
+        Cause::ThreePhase => "it needs three-phase power".into(),
         Cause::LargerOutlet { wants_a, .. } | Cause::WhichOutlet { wants_a, .. } => {
             format!("it needs a {} outlet", words.amps(*wants_a))
         }
@@ -73,6 +74,7 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
         | Cause::CordToBuy { .. }
         | Cause::MotorCircuit { .. }
         | Cause::Reel
+        | Cause::PlugToFit { .. }
         | Cause::Runs => "the outlet runs it".into(),
         Cause::FullBreaker(_) => "keep the breaker to itself".into(),
         Cause::StaysHome => "it stays home".into(),
@@ -182,6 +184,10 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
             };
             Said::new(first, format!("An electrician can put in {circuit}."))
         }
+        Cause::ThreePhase => Said::new(
+            "Its motor wants three-phase power, and a house outlet has one phase: it can’t run it.",
+            "Look for a single-phase motor, or ask an electrician about a phase converter.",
+        ),
         Cause::LargerOutlet {
             amps,
             outlet_a,
@@ -286,6 +292,10 @@ fn fine(telling: &Telling, cause: &Cause) -> Said {
                 words.amps(*breaker_a)
             ),
             "Check that the motor has its overload.",
+        ),
+        Cause::PlugToFit { outlet } => Said::new(
+            String::new(),
+            format!("Have an electrician fit a {outlet} cord and plug."),
         ),
         Cause::Reel => Said::new(
             String::new(),

@@ -71,6 +71,13 @@ pub struct PlaceFacts {
     pub beyond: Vec<(usize, LineError)>,
 }
 
+impl PlaceFacts {
+    /// Whether the machine stays at the first place and does not come here.
+    pub fn stays_home(&self) -> bool {
+        self.power.cause == power::Cause::StaysHome
+    }
+}
+
 /// All facts about one candidate in one shop.
 #[derive(Clone, Debug)]
 pub struct Facts {
@@ -117,7 +124,13 @@ pub fn assess_with(basis: &Basis, candidate: &CandidateBasis, verdict: Option<Ve
 /// The first flow of the label against volts times amps.
 pub fn claim(candidate: &CandidateBasis) -> Option<(Claim, f64, f64)> {
     let inlet = Absolute::pa(RATING_PA);
-    let volt_amperes = candidate.volts.value * candidate.amps?;
+    // Three phases carry the square root of three as much.
+    let phases = if candidate.three_phase {
+        3.0_f64.sqrt()
+    } else {
+        1.0
+    };
+    let volt_amperes = phases * candidate.volts.value * candidate.amps?;
     let watts =
         |(flow, at): &(_, quantity::Gauge)| isentropic_watts(candidate.kind, *flow, at.at(inlet), inlet);
     let most = candidate.flows.iter().map(watts).fold(0.0, f64::max);

@@ -166,8 +166,9 @@ pub(super) fn candidate_basis(
     let (cut_in, cut_out, switch_origins) = switch(reader, candidate);
     let sound_at = reader.or("sound_at", &candidate.sound_at, 1.0);
     let sound = reader.get("sound", &candidate.sound);
-    let connections = plate::connections(reader, &candidate.volts, &candidate.amps);
-    let (volts, amps) = plate::pair(reader, &candidate.volts, &candidate.amps, usual_volts);
+    let (printed_volts, three_phase) = plate::three_phase(&candidate.volts);
+    let connections = plate::connections(reader, &printed_volts, &candidate.amps);
+    let (volts, amps) = plate::pair(reader, &printed_volts, &candidate.amps, usual_volts);
     let power_w = reader.get("power", &candidate.power);
     let start = start_clue(reader, &candidate.start);
     let volts = reader.or("volts", &volts, usual_volts);
@@ -202,6 +203,7 @@ pub(super) fn candidate_basis(
         volts,
         amps,
         connections,
+        three_phase,
         power_w,
         peak_power_w: reader.get("peak_power", &candidate.peak_power),
         start,

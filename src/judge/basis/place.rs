@@ -85,7 +85,11 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     );
     let usual_wire = wire_for(wiring.code, breaker_a.value);
     let gauge = reader.or("branch_gauge", &place.branch_gauge, usual_wire);
-    let length = reader.or("branch_length", &place.branch_length, 40.0 * M_PER_FT);
+    let usual_length = match reader.units {
+        Units::Us => 40.0 * M_PER_FT,
+        Units::Metric => 12.0,
+    };
+    let length = reader.or("branch_length", &place.branch_length, usual_length);
     let other_a = reader.or("other_load", &place.other_load, 0.0).value;
     let cord_gauge = reader.get("cord_gauge", &place.cord_gauge);
     let cord_length = reader.get("cord_length", &place.cord_length);

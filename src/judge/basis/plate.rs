@@ -109,3 +109,33 @@ fn figures(reader: &Reader, kind: Kind, text: &str) -> Vec<f64> {
         .filter(|value| *value > 0.0)
         .collect()
 }
+
+/// The text of a plate's volts without its phases, and whether those are three: "230 V 3-phase", "400 V 3~", "230-3-60".
+pub(super) fn three_phase(volts: &str) -> (String, bool) {
+    const NAMES: [&str; 10] = [
+        "3-phase",
+        "3 phase",
+        "three-phase",
+        "three phase",
+        "3-ph",
+        "3 ph",
+        "3ph",
+        "3phase",
+        "3~",
+        "3φ",
+    ];
+    let lower = volts.to_lowercase();
+    let named = NAMES
+        .iter()
+        .find_map(|name| Some((lower.find(name)?, name.len())));
+    match named {
+        Some((at, length)) => {
+            let rest = format!("{} {}", &lower[..at], &lower[at + length..]);
+            (
+                rest.trim().trim_end_matches([',', ';']).trim_end().to_owned(),
+                true,
+            )
+        }
+        None => (volts.into(), lower.contains("-3-")),
+    }
+}

@@ -1,6 +1,6 @@
 //! Air that is breathed, and the pipe that carries it.
 
-use super::{Case, Cause, Danger, danger};
+use super::{Case, Cause, Danger, ask, danger};
 use crate::basis::Pipe;
 
 /// A compressor for tools gives no breathing air: oil mist, carbon monoxide, solvent, whatever it takes in. OSHA 1910.134(i)
@@ -13,4 +13,9 @@ pub(super) fn breathed(case: &Case) -> Option<Danger> {
 /// compressed-air lines (from memory).
 pub(super) fn shatters(case: &Case) -> Option<Danger> {
     (case.basis.line.pipe == Some(Pipe::Shatters)).then(|| danger(Cause::Shatters))
+}
+
+/// A pipe of which nobody knows whether it is made for compressed air: what was not judged is not good. Judgement.
+pub(super) fn which_pipe(case: &Case) -> Option<Danger> {
+    (case.basis.line.pipe == Some(Pipe::Unknown)).then(|| ask(Cause::WhichPipe))
 }

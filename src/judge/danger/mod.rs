@@ -69,6 +69,8 @@ pub enum Cause {
     ReliefBlocked,
     /// The air line is pressurized PVC.
     Shatters,
+    /// The air line is of a pipe that is not known to hold compressed air.
+    WhichPipe,
     /// Spraying beside the motor and its switch.
     SprayBesideMotor {
         /// The task's index into the basis.
@@ -148,6 +150,7 @@ pub fn dangers(basis: &Basis, candidate: &CandidateBasis, place: usize) -> Vec<D
     found.extend(tank::own(&case));
     found.extend(tank::second(&case));
     found.extend(air::shatters(&case));
+    found.extend(air::which_pipe(&case));
     found.extend(place::sprayed(&case));
     found.extend(place::hangar(&case));
     found.extend(not_read(&case));

@@ -3,6 +3,7 @@
 use super::{Case, Cause, Danger, ask, danger};
 use crate::basis::spray::SprayedAt;
 use crate::basis::standing::{Airplane, Spot, Standing};
+use crate::power::stays_home;
 
 /// Above this a hangar is no longer classified, m: 450 mm, 18 in. Source: NEC 513.3(B).
 pub const ABOVE_FLOOR_M: f64 = 0.45;
@@ -23,7 +24,12 @@ pub(super) fn sprayed(case: &Case) -> Vec<Danger> {
 
 /// A hangar with a fueled airplane. One that was never fueled, alone in its building, is outside NEC 513.1.
 pub(super) fn hangar(case: &Case) -> Option<Danger> {
-    let standing = case.basis.places.get(case.place)?.standing;
+    let place = case.basis.places.get(case.place)?;
+    // Where the machine does not come it lights nothing.
+    if stays_home(case.candidate, place, case.place) {
+        return None;
+    }
+    let standing = place.standing;
     if standing.airplane != Some(Airplane::Fueled) {
         return None;
     }

@@ -114,6 +114,13 @@ pub enum Cause {
         /// The breaker that it needs there, A; unknown without its current.
         wants_a: Option<f64>,
     },
+    /// The outlet's face is one for dryers and welders, for which no machine comes with a plug.
+    PlugToFit {
+        /// The face.
+        outlet: &'static str,
+    },
+    /// Its motor wants three phases.
+    ThreePhase,
     /// It draws more than the outlet is made for: its plug does not fit, or should not.
     LargerOutlet {
         /// The machine, A.

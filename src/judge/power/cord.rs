@@ -4,6 +4,7 @@ use physics::circuit::{CircuitError, Code, CordSize, DROP_SHARE, advised_cord, c
 
 use super::load::cord_of;
 use super::{Case, Cause, Found, Load, OnCord};
+use crate::basis::PlaceBasis;
 use crate::grade::Grade;
 
 /// Share of the volts that a cord loses up to which it still works well, though a heavier one is kinder: the printed
@@ -23,6 +24,31 @@ pub const LEAST_START_SHARE: f64 = 0.80;
 /// Starting volts over the plate's below which even an unloaded pump may not start: half the torque.
 /// Common practice, no source.
 pub const STALL_SHARE: f64 = 0.70;
+
+/// The cord for a current at a place, where the one there is overloaded by it or light for its length; `None` where that one
+/// does, and where none is there or none is sold.
+///
+/// ```
+/// # use judge::{basis::Basis, power::light_cord}; use shop::Shop;
+/// let mut shop = Shop::fresh();
+/// let place = &mut shop.places[0];
+/// (place.cord_gauge, place.cord_length) = ("16 AWG".into(), "100 ft".into());
+/// let place = &Basis::of(&shop).places[0];
+/// assert!(light_cord(place, 5.0, 120.0).is_none() && light_cord(place, 15.0, 120.0).is_some());
+/// ```
+pub fn light_cord(place: &PlaceBasis, amps: f64, volts: f64) -> Option<CordSize> {
+    let (area_m2, length_m) = cord_of(place)?;
+    let code = place.wiring.code;
+    // Where no current is left there is no cord to advise.
+    let (Ok(advice), Ok(drop_share)) = (
+        advised_cord(code, amps, volts, length_m),
+        cord_drop_share(amps, volts, area_m2, length_m),
+    ) else {
+        return None;
+    };
+    let overloaded = amps > CordSize::of(code, area_m2).carries_a + 1e-6;
+    advice.size.filter(|_| overloaded || drop_share > KIND_SHARE)
+}
 
 /// All that concerns cord and wire.
 pub(super) fn cord(case: &Case) -> Vec<Found> {

@@ -1,15 +1,23 @@
 //! What a place's circuit could feed at the most.
 
+use physics::circuit::{PLUG_LOAD_SHARE, wire_breaker_a};
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{FreeAir, Gauge};
 use shop::MachineKind;
 
 use crate::basis::PlaceBasis;
 
-/// Most current that a plugged-in machine may draw at a place, A: what the outlet is made for, less what else is on the
-/// breaker.
+/// Most current that a machine may draw at a place, A: what the outlet is made for and the wire takes, less what else is on
+/// the breaker. A wire that feeds one motor alone is loaded to four fifths (NEC 430.22).
 pub fn amps_fed(place: &PlaceBasis) -> f64 {
-    let breaker = place.breaker_a.value;
+    let (area, wiring) = (place.branch.0, &place.wiring);
+    let wire_a = match wire_breaker_a(wiring.code, area.value, wiring.metal) {
+        Ok(most_a) if area.is_given() && wiring.hard_wired() => PLUG_LOAD_SHARE * most_a,
+        Ok(most_a) if area.is_given() => most_a,
+        // A wire that was not typed is as its breaker asks; one beyond the tables is told of the breaker.
+        Ok(_) | Err(_) => f64::INFINITY,
+    };
+    let breaker = place.breaker_a.value.min(wire_a);
     let outlet = place.wiring.face().map_or(breaker, |face| face.amps.min(breaker));
     outlet.min(breaker - place.other_a).max(0.0)
 }

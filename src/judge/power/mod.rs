@@ -13,6 +13,7 @@ mod outlet;
 mod supply;
 
 pub use cause::{Cause, Found, OnBreaker, OnCord};
+pub use cord::light_cord;
 pub use fed::{amps_fed, flow_fed};
 pub use fix::{Circuit, Edit, Fix, Step};
 pub use load::{AmpsFrom, Fit, Load, connection, feed, full_load_amps, load, table_volts, warm_feed};
@@ -20,8 +21,7 @@ pub use outlet::own_breaker_a;
 
 use crate::basis::{CandidateBasis, PlaceBasis};
 use crate::grade::Grade;
-use load::cord_of;
-use physics::circuit::{Code, CordSize, advised_cord};
+use physics::circuit::Code;
 use physics::compressor::Pump;
 
 /// What a place's circuit does with a machine.
@@ -40,14 +40,10 @@ pub struct PowerVerdict {
 }
 
 impl PowerVerdict {
-    /// The cord that the machine wants at a place for the length of the one there.
-    pub fn cord_wanted(&self, place: &PlaceBasis) -> Option<CordSize> {
-        let (load, (_, length_m)) = (self.load?, cord_of(place)?);
-        // What is beyond the sums is among the findings.
-        let Ok(advice) = advised_cord(place.wiring.code, load.amps, load.volts, length_m) else {
-            return None;
-        };
-        advice.size
+    /// What mends it with the least effort: what needs no electrician before what does. `None` where it works as it is.
+    pub fn first_fix(&self) -> Option<&Fix> {
+        let mends = self.fixes.iter().filter(|fix| !fix.if_needed);
+        mends.min_by_key(|fix| fix.by_electrician())
     }
 
     /// All that was found, worst first.
@@ -156,7 +152,7 @@ pub(crate) fn judged(
     found.extend(supply::supply(&case));
     let other_volts = found
         .iter()
-        .any(|found| matches!(found.cause, Cause::OtherVolts { .. }));
+        .any(|found| matches!(found.cause, Cause::OtherVolts { .. } | Cause::ThreePhase));
     // Where the volts are wrong, what follows from them says nothing.
     if !other_volts {
         found.extend(outlet::outlet(&case));

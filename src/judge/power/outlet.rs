@@ -49,6 +49,7 @@ pub(super) fn outlet(case: &Case) -> Vec<Found> {
         found.extend(on_breaker(case, &load));
     }
     found.extend(motor_circuit(case, &load));
+    found.extend(plug_to_fit(case));
     found
 }
 
@@ -153,6 +154,17 @@ fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
         Trip::Trips => Cause::Trips(on),
     };
     Some(Found { grade, cause })
+}
+
+/// Outlets from here on are a dryer's or a welder's, A: a compressor comes without a plug for them. Common practice.
+const NO_PLUG_A: f64 = 30.0;
+
+fn plug_to_fit(case: &Case) -> Option<Found> {
+    let face = case.place.wiring.face()?;
+    (case.code() == Code::Nec && face.amps >= NO_PLUG_A && face.grounded).then_some(Found {
+        grade: Grade::Good,
+        cause: Cause::PlugToFit { outlet: face.name },
+    })
 }
 
 /// A lawful motor circuit says why its breaker may be larger than the wire's own.

@@ -17,10 +17,24 @@ pub(super) fn supply(case: &Case) -> Vec<Found> {
         grade: Grade::Ask,
         cause: Cause::InterrupterTrips,
     });
-    [volts(case), wired_for(case), generator(case), interrupter]
-        .into_iter()
-        .flatten()
-        .collect()
+    [
+        three_phase(case),
+        volts(case),
+        wired_for(case),
+        generator(case),
+        interrupter,
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// A motor for three phases at a place with one: every outlet with a face has one, and so has a house. Common practice.
+fn three_phase(case: &Case) -> Option<Found> {
+    let place = case.place;
+    let told = place.wiring.face().is_some() || place.volts.is_given() && !place.wiring.hard_wired();
+    let found = case.if_given(told, Grade::Outlet, Cause::ThreePhase, Cause::ThreePhase);
+    case.candidate.three_phase.then_some(found)
 }
 
 fn volts(case: &Case) -> Option<Found> {

@@ -5,6 +5,7 @@ use super::unknown::{Spread, Unknown, Which};
 use crate::assess::machine::{Supply, machine, store_m3};
 use crate::assess::work::{TaskWork, beside_kg_s, mean_kg_s, slowed, task_work};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use crate::power::stays_home;
 use physics::compressor::INTO_TANK_K;
 use physics::receiver::Receiver;
 use physics::run::{Machine, Work};
@@ -97,6 +98,7 @@ type Asked = (usize, usize, usize);
 /// Place and task of each row, and what is asked for: equal tasks at equal places share a row, as do their records.
 fn rows_of(
     basis: &Basis,
+    candidate: &CandidateBasis,
     places: &[PlaceCase],
     only: Option<(usize, usize)>,
 ) -> (Vec<(usize, usize)>, Vec<Asked>) {
@@ -107,7 +109,9 @@ fn rows_of(
     let tasks = 0..basis.tasks.len();
     let first_tasks: Vec<usize> = tasks.map(|task| first_alike(&basis.tasks, task)).collect();
     let (mut rows, mut asked) = (Vec::new(), Vec::new());
-    for (place, first_place) in first_places.enumerate() {
+    // A machine that stays at home is not judged for another place.
+    let comes = |place: usize| place == 0 || !stays_home(candidate, &basis.places[place], place);
+    for (place, first_place) in first_places.enumerate().filter(|(place, _)| comes(*place)) {
         let tasks = basis.tasks.iter().zip(&first_tasks).enumerate();
         let wanted = |task: usize| only.is_none_or(|row| row == (place, task));
         for (task, (_, first_task)) in tasks.filter(|(task, (basis, _))| basis.on && wanted(*task)) {
@@ -148,7 +152,7 @@ impl Case {
         };
         let places: Vec<PlaceCase> = basis.places.iter().enumerate().map(place).collect();
         let tool = |task: usize| spread(Which::Tool(task)).unwrap_or(Spread::even([1.0, 1.0]));
-        let (rows, asked) = rows_of(basis, &places, only);
+        let (rows, asked) = rows_of(basis, candidate, &places, only);
         let row = |(place, task)| TaskCase {
             place,
             task,

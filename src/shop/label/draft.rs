@@ -138,6 +138,15 @@ impl Draft {
             }
         }
         self.left.sort_by_key(|left| (left.piece.start, left.piece.end));
+        // What no house outlet has goes with the volts: whoever judges the power has to know.
+        let three_phase = self
+            .left
+            .iter()
+            .any(|left| left.reason == super::electric::THREE_PHASE);
+        let volts = taken.iter_mut().filter(|taken| taken.field == Field::Volts);
+        for taken in volts.filter(|_| three_phase) {
+            taken.text.push_str(" 3-phase");
+        }
         LabelReading {
             taken,
             left: self.left,

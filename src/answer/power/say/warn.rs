@@ -171,6 +171,19 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
 fn hard_start(telling: &Telling, volts: f64, guessed: bool) -> Said {
     let gets = telling.words.volts(volts);
     let cord = super::super::sizes::hose(telling.words);
+    if telling.place.cord.is_none() {
+        let start = if guessed {
+            "a usual motor gets"
+        } else {
+            "the motor gets"
+        };
+        return Said::new(
+            format!(
+                "The wire to that outlet is long: {start} about {gets} as it starts, and may start hard."
+            ),
+            "Have an electrician pull heavier wire, or put the compressor nearer the panel and run hose.",
+        );
+    }
     if guessed {
         let least = telling.verdict.load.map_or(volts, |load| 0.8 * load.volts);
         return Said::new(

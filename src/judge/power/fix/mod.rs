@@ -29,6 +29,18 @@ pub struct Fix {
 }
 
 impl Fix {
+    /// Whether an electrician has to come for it.
+    pub fn by_electrician(&self) -> bool {
+        self.steps.iter().any(|step| {
+            matches!(
+                step,
+                Step::SmallerBreaker(_)
+                    | Step::Reconnect { .. }
+                    | Step::OwnCircuit(Circuit { spare: false, .. })
+            )
+        })
+    }
+
     /// What it sets in the shop. A field that several steps set has the last one's text.
     pub fn changes(&self, basis: &Basis, candidate: usize, place: usize) -> Vec<Change> {
         let mut changes: Vec<Change> = Vec::new();

@@ -1,0 +1,301 @@
+//! Labels, each with what the one who signs wants to read in which section, and what not. Judgement and common practice, but
+//! where a row names its source.
+
+use super::shops::{answered, said, shop};
+use bellows::shop::Units;
+use regex::Regex;
+
+struct Row {
+    /// What it is about, and its source.
+    name: &'static str,
+    units: Units,
+    label: &'static str,
+    typed: &'static [(&'static str, &'static str)],
+    /// Section and what it says.
+    says: &'static [(&'static str, &'static str)],
+    /// Section and what it must not say.
+    never: &'static [(&'static str, &'static str)],
+}
+
+const ROW: Row = Row {
+    name: "",
+    units: Units::Us,
+    label: "",
+    typed: &[],
+    says: &[],
+    never: &[],
+};
+
+const ROWS: &[Row] = &[
+    Row {
+        name: "no machine is looked for beyond the wire: 14 AWG copper takes 15 A (NEC 240.4(D))",
+        label: "26 gal 5.1 CFM @ 90, 120V 14 A",
+        typed: &[("places.0.breaker", "20 A"), ("places.0.branch_gauge", "14 AWG")],
+        says: &[("look for", "at most 15 A"), ("plan", "15 A breaker")],
+        never: &[("look for", "20 A"), ("plan", "works as is")],
+        ..ROW
+    },
+    Row {
+        name: "a breaker for a motor alone feeds no other machine: 10 AWG takes 30 A, a motor four fifths of it (NEC 430.22)",
+        label: "80 gal 16 cfm @ 90, 240 V 22 A",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "60 A"),
+            ("places.0.branch_gauge", "10 AWG"),
+            ("places.0.outlet", "hard-wired"),
+        ],
+        says: &[("look for", "at most 24 A"), ("head", "overload")],
+        never: &[("look for", "60 A")],
+        ..ROW
+    },
+    Row {
+        name: "where no cord is, no cord is blamed",
+        label: "20 gal 4 cfm @ 90 120 V 12 A",
+        typed: &[
+            ("places.0.breaker", "15 A"),
+            ("places.0.branch_gauge", "14 AWG"),
+            ("places.0.branch_length", "150 ft"),
+        ],
+        says: &[
+            ("head", "wire to that outlet is long"),
+            ("head", "electrician|nearer the panel"),
+        ],
+        never: &[("head", "cord"), ("mend", "cord "), ("power", "cord")],
+        ..ROW
+    },
+    Row {
+        name: "what costs nothing comes before an electrician, in the plan too",
+        label: "26 gal 5.2 cfm @ 90, 120/240 V 15/7.5 A",
+        typed: &[
+            ("places.0.breaker", "15 A"),
+            ("places.0.other_load", "5 A"),
+            ("places.0.spare_volts", "240 V"),
+            ("places.0.spare_breaker", "20 A"),
+        ],
+        says: &[("head", "another breaker"), ("plan", "another breaker")],
+        never: &[("plan", "electrician")],
+        ..ROW
+    },
+    Row {
+        name: "a cord that does is not bought again, and none heavier is asked for",
+        label: "26 gal 4.6 cfm @ 90 120V 12 A",
+        typed: &[
+            ("places.0.breaker", "15 A"),
+            ("places.0.cord_gauge", "14 AWG"),
+            ("places.0.cord_length", "50 ft"),
+        ],
+        says: &[("power", "runs it")],
+        never: &[("money", "cord"), ("look for", "heavier cord")],
+        ..ROW
+    },
+    Row {
+        name: "the set holds the circuit that the machine asks for",
+        label: "60 gal 11.5 cfm @ 90, 240 V 15 A, $900",
+        typed: &[("places.0.volts", "120 V")],
+        says: &[("money", "20 A, 240 V circuit"), ("plan", "20 A, 240 V circuit")],
+        ..ROW
+    },
+    Row {
+        name: "a danger stops the plan too: a tank without a stamp (OSHA 1910.169)",
+        label: "used 60 gal 10 cfm @ 90 240 V 15 A",
+        typed: &[
+            ("candidates.0.stamp", "no stamp"),
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "20 A"),
+        ],
+        says: &[
+            ("head", "No stamp, no air"),
+            ("plan", "not before the danger is put right"),
+        ],
+        never: &[("plan", "works as is")],
+        ..ROW
+    },
+    Row {
+        name: "spraying beside the motor stops the plan too (NFPA 33)",
+        label: "60 gal 14 CFM @ 90 240V 20A",
+        typed: &[
+            ("tasks.9.on", "true"),
+            ("tasks.9.sprayed", "beside the compressor"),
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "30 A"),
+        ],
+        says: &[("plan", "not before the danger is put right")],
+        never: &[("plan", "works as is")],
+        ..ROW
+    },
+    Row {
+        name: "a machine that stays at home is judged there alone",
+        label: "60 gal 13 cfm @ 90 240 V 16 A 320 lb",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "20 A"),
+            ("places.1.name", "Hangar"),
+            ("places.1.breaker", "20 A"),
+            ("tasks.9.on", "true"),
+        ],
+        says: &[
+            ("head", "stays home"),
+            ("plan", "Hangar: it does not come here"),
+            ("carry", "stays at “Garage”"),
+        ],
+        never: &[
+            ("line", "Hangar"),
+            ("paint", "Hangar"),
+            ("water", "Hangar"),
+            ("plan", "Hangar: works as is"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a machine that power and plan take along is not left behind by its weight",
+        label: "26 gal 5.0 cfm @ 90 120V 15 A 135 lb",
+        typed: &[
+            ("places.1.name", "Hangar"),
+            ("places.1.breaker", "20 A"),
+            ("places.1.airplane", "never fueled"),
+        ],
+        says: &[("carry", "liftgate or hoist"), ("plan", "Hangar: works as is")],
+        never: &[("carry", "stays at")],
+        ..ROW
+    },
+    Row {
+        name: "paint says what the odds say",
+        units: Units::Metric,
+        label: "100 l 3 kW 230 V 13 A 320 l/min FAD 10 bar",
+        typed: &[
+            ("tasks.9.on", "true"),
+            ("tasks.9.gun", "HVLP"),
+            ("places.0.outlet", "Schuko"),
+        ],
+        says: &[("head", "wait when painting"), ("paint", "thirstier one fades")],
+        never: &[("paint", "Keeps up")],
+        ..ROW
+    },
+    Row {
+        name: "a label whose flow is in question is planned with as little as it is judged",
+        label: "26 gal 5.0 cfm @ 90 120V 15 A",
+        typed: &[
+            ("candidates.0.pump_up", "4 min"),
+            ("candidates.0.pump_from", "0 psi"),
+            ("candidates.0.pump_to", "125 psi"),
+        ],
+        says: &[("plan", "settle its air first")],
+        never: &[("plan", "works as is")],
+        ..ROW
+    },
+    Row {
+        name: "metric readers get what their stores sell: 10 mm and 6 mm hose, whole meters, tanks in round liters, 11 bar tanks",
+        units: Units::Metric,
+        label: "24 l 100 l/min FAD @ 7 bar 1.1 kW 230 V 5 A",
+        says: &[
+            ("plan", "10 m of 10 mm"),
+            ("plan", "6 mm whip"),
+            ("look for", "150 L"),
+            ("mend", "11 bar"),
+        ],
+        never: &[
+            ("money", r"7\.6|9\.5"),
+            ("plan", r"9\.5|6\.35|7\.6"),
+            ("mend", r"10\.3|115 L tank"),
+            ("power", r"12\.2 m"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a three-phase motor at a house outlet can't run (common practice)",
+        label: "80 gal 18 cfm @ 90, 230 V 3 phase 14 A 5 hp",
+        typed: &[("places.0.breaker", "30 A"), ("places.0.volts", "240 V")],
+        says: &[
+            ("head", "three-phase"),
+            ("head", "single-phase motor|phase converter"),
+        ],
+        never: &[
+            ("head", "hardly possible|runs it"),
+            ("plan", "works as is"),
+            ("power", "runs it"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a dryer's outlet wants a plug that no compressor comes with",
+        label: "60 gal 14 CFM @ 90 PSI 240 V 22 A 5 HP 345 lb",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "30 A"),
+            ("places.0.outlet", "14-30"),
+            ("places.0.branch_gauge", "10 AWG"),
+        ],
+        says: &[("head", "14-30 cord and plug")],
+        never: &[("head", "as is")],
+        ..ROW
+    },
+    Row {
+        name: "kilowatts of a metric plate are what the motor takes: 1.1 kW of 230 V times 5 A are no peak figure",
+        units: Units::Metric,
+        label: "24 l 100 l/min FAD @ 7 bar 1.1 kW 230 V 5 A",
+        never: &[("label", "peak figure")],
+        ..ROW
+    },
+    Row {
+        name: "a machine that stays at home lights nothing in the hangar (NEC 513)",
+        label: "60 gal 12 @ 90 240 V 15 A 300 lb",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "20 A"),
+            ("places.1.name", "Hangar"),
+            ("places.1.volts", "120 V"),
+            ("places.1.airplane", "fueled"),
+            ("places.1.temperature", "10 F"),
+        ],
+        says: &[("head", "stays home")],
+        never: &[
+            ("head", "Where does the compressor stand"),
+            ("danger", "fueled"),
+            ("cold", "Hangar"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a pipe that nobody knows can't be called sound",
+        label: "20 gal 5 CFM @ 90 14 A",
+        typed: &[("line.pipe", "the grey stuff")],
+        says: &[("head", "Can’t say yet.*pipe"), ("plan", "first settle")],
+        never: &[("head", "Does the job"), ("plan", "works as is")],
+        ..ROW
+    },
+];
+
+/// What is wrong with the answer to a row.
+fn faults(row: &Row) -> Vec<String> {
+    let report = answered(&shop(row.units, row.label, row.typed));
+    let has = |(id, pattern): &(&str, &str)| {
+        Regex::new(&format!("(?is){pattern}"))
+            .unwrap()
+            .is_match(&said(&report, id))
+    };
+    let lacking = row.says.iter().filter(|wanted| !has(wanted));
+    let lacking =
+        lacking.map(|(id, pattern)| format!("{id} does not say /{pattern}/: {}", said(&report, id)));
+    let wrong = row.never.iter().filter(|unwanted| has(unwanted));
+    lacking
+        .chain(wrong.map(|(id, pattern)| format!("{id} says /{pattern}/: {}", said(&report, id))))
+        .collect()
+}
+
+#[test]
+fn labels_are_answered_so_that_a_tradesman_signs() {
+    let mut failed = Vec::new();
+    for row in ROWS {
+        let faults = faults(row);
+        if !faults.is_empty() {
+            failed.push(format!("{}:\n    {}", row.name, faults.join("\n    ")));
+        }
+    }
+    assert!(
+        failed.is_empty(),
+        "{} of {} fail:\n{}",
+        failed.len(),
+        ROWS.len(),
+        failed.join("\n")
+    );
+}
