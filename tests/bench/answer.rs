@@ -6,23 +6,60 @@ use bellows::answer::report::View;
 use bellows::answer::{Memory, report};
 use bellows::judge::assess::assess;
 use bellows::judge::basis::Basis;
+use bellows::judge::choice::Choosing;
+use bellows::judge::fix::Search;
 use bellows::judge::map::map;
 use bellows::judge::verdict::{Judging, verdict};
 use bellows::judge::window::window;
 use bellows::physics::run::{Fineness, Hands, Worker, bounds, run};
-use bellows::shop::Shop;
+use bellows::shop::{Candidate, Shop};
 use criterion::{Criterion, criterion_group, criterion_main};
 
-/// Every task of the catalogue three times, at twelve places, on a machine that keeps up with none.
+/// Every task of the catalogue three times, each in another rhythm, at twelve places, each at another altitude, on a machine
+/// that keeps up with few: nothing is shared.
 fn worst(shop: &Shop) -> Shop {
     let mut shop = shop.clone();
     for task in &mut shop.tasks {
         task.on = true;
     }
     shop.tasks = [&shop.tasks[..]; 3].concat();
+    for (nth, task) in shop.tasks.iter_mut().enumerate() {
+        task.pause = format!("{} min", 2 + nth);
+    }
     shop.places = vec![shop.places[0].clone(); 12];
+    for (nth, place) in shop.places.iter_mut().enumerate() {
+        place.altitude = format!("{} ft", 300 * nth);
+    }
     shop.candidates[0].flow = "2 cfm".into();
     shop
+}
+
+/// What comes after the verdict, which is known: what mends a machine, and which of three to buy.
+fn fixes_and_choice(criterion: &mut Criterion, first: &Shop) {
+    let basis = Basis::of(first);
+    let known = verdict(&basis, &basis.candidates[0]);
+    criterion.bench_function("what mends it, after its verdict", |bench| {
+        bench.iter(|| {
+            let mut search = Search::new(black_box(first), 0, known.clone());
+            while !search.step() {}
+            search.fixes()
+        })
+    });
+    let mut three = first.clone();
+    three.candidates = [("2.5 cfm", "6 gal"), ("3.2 cfm", "10 gal"), ("4 cfm", "20 gal")]
+        .map(|(flow, tank)| Candidate {
+            flow: flow.into(),
+            tank: tank.into(),
+            ..first.candidates[0].clone()
+        })
+        .into();
+    criterion.bench_function("comparison of three, from cold", |bench| {
+        bench.iter(|| {
+            let mut choosing = Choosing::new(black_box(&three), vec![(0, None), (1, None), (2, None)]);
+            while !choosing.step() {}
+            choosing.ranked()
+        })
+    });
 }
 
 fn answers(criterion: &mut Criterion) {
@@ -74,6 +111,16 @@ fn answers(criterion: &mut Criterion) {
             verdict(&basis, &basis.candidates[0])
         })
     });
+    // The odds of the first draws are what its first sentence rests on; the rest comes in parts.
+    criterion.bench_function("the worst shop, its first odds", |bench| {
+        bench.iter(|| {
+            let basis = Basis::of(black_box(&worst));
+            let mut judging = Judging::new(&basis, &basis.candidates[0])?;
+            judging.step(2);
+            Some(judging.verdict())
+        })
+    });
+    fixes_and_choice(criterion, &first);
     criterion.bench_function("shopping window", |bench| {
         bench.iter(|| window(black_box(&basis)))
     });
