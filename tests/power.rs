@@ -182,7 +182,7 @@ rows! {
     /// Both printed tables ask for 14 or 10 gauge.
     a_hundred_feet_of_sixteen_gauge_are_too_light_for_twelve_amps:
         machine("120 V", "12 A"), [("cord_gauge", "16 AWG"), ("cord_length", "100 ft")],
-        [Outlet, Trip], ["too light", "low volts", "hum and not start"],
+        [Outlet, Trip], ["too light", "low volts", "may not start"],
         ["compressor at the outlet", "100 ft of 3/8 in hose"], ["8 gauge", "8-gauge", "6-gauge cord for", "6 gauge;"];
     /// Both printed tables: 12 gauge.
     fifty_feet_of_twelve_gauge_are_right_for_fifteen_amps:

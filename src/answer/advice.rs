@@ -55,6 +55,15 @@ fn after(air: &Ground, more: &str) -> String {
     }
 }
 
+/// First lines stay under so many words: they are read in an aisle. Judgement.
+const ROOM_WORDS: usize = 40;
+
+/// Whether a ground stays short with this to do next.
+fn fits(ground: &Ground, next: &str) -> bool {
+    let words = |text: &str| text.split_whitespace().count();
+    words(&ground.sentence) + words(&ground.odds) + words(next) < ROOM_WORDS
+}
+
 /// A ground as the page is told it.
 impl From<Ground> for Answer {
     fn from(ground: Ground) -> Self {
@@ -122,10 +131,23 @@ impl<'a> Case<'a> {
                 ..Ground::from(warning)
             },
             Some(warning) if warning.grade > air.grade => self.with_air(warning, &air),
-            Some(warning) if air.grade <= Grade::Wait => Ground {
-                next: after(&air, &warning.first),
-                ..air
-            },
+            Some(warning) if air.grade <= Grade::Wait => {
+                let short = Ground {
+                    next: self.next_in_short(&air),
+                    ..air.clone()
+                };
+                let ways = [after(&air, &warning.first), after(&short, &warning.first)];
+                let next = ways.into_iter().find(|next| fits(&air, next));
+                // What a full breaker wants stands with the power, too.
+                let or_else = match (warning.id, warning.grade) {
+                    ("power", Grade::Good) => short.next.clone(),
+                    _ => after(&short, &warning.first),
+                };
+                Ground {
+                    next: next.unwrap_or(or_else),
+                    ..air
+                }
+            }
             _ => air,
         }
     }
@@ -148,10 +170,15 @@ impl<'a> Case<'a> {
         let more = power
             .filter(|_| warning.id != "power")
             .map_or("", |power| &power.first);
-        Ground {
+        let led = Ground {
             sentence: format!("{} {clause}", ground.sentence).trim_end().to_owned(),
-            next: format!("{} {more}", ground.next).trim_end().to_owned(),
             ..ground
+        };
+        let next = format!("{} {more}", led.next).trim_end().to_owned();
+        // What has no room here stands with the power.
+        match fits(&led, &next) {
+            true => Ground { next, ..led },
+            false => led,
         }
     }
 
@@ -266,7 +293,7 @@ fn wear(facts: &Facts) -> Option<Warning> {
             "A small motor stands about {} starts an hour.",
             number(STARTS_MOST, 0)
         ),
-        first: "Plumb in a second tank, or have it run all the time with an unloader.".into(),
+        first: "Add a second tank, or an unloader for constant run.".into(),
         source: "rule of thumb",
     })
 }
@@ -295,8 +322,9 @@ fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning
             found.push(care("box", boxed.grade, [short, long, first]));
         }
         if let Some(cold) = judge::cold::cold(candidate, place) {
-            let [short, first] = crate::cold::said(words, place, &cold);
-            found.push(care("cold", cold.grade, [short.clone(), short, first]));
+            let [short, long] = crate::cold::said(words, place, &cold);
+            let first = crate::cold::first_in_short(&cold).into();
+            found.push(care("cold", cold.grade, [short, long, first]));
         }
     }
     found
@@ -307,7 +335,7 @@ fn coats(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts)
     let coats = judge::paint::coats(basis, candidate, facts);
     let said = coats.iter().map(|coat| {
         let said = crate::paint::painting(words, basis, coat);
-        let first = format!("{} {}", said.first, crate::paint::breathing(coat));
+        let first = crate::paint::first_in_short(words, coat);
         care("paint", coat.grade, [said.short, said.long, first])
     });
     said.collect()

@@ -71,7 +71,7 @@ pub fn said(words: Words, boxed: &Boxed) -> [String; 3] {
     [
         format!("It will overheat in the box: {heat} has to get out."),
         shut,
-        format!("Cut two openings, low in and high out, lined and baffled, with a fan of {fan} ({rise})."),
+        format!("Cut two openings, low in, high out, baffled, with a fan of {fan} ({rise})."),
     ]
 }
 

@@ -19,7 +19,7 @@ pub fn said(words: Words, place: &PlaceBasis, cold: &Cold) -> [String; 2] {
         (None, true) => format!("At {at} an oiled pump starts hard, and the drain freezes."),
         (None, false) => format!("At {at} an oiled pump starts hard."),
     };
-    let oil = "Use thin or synthetic oil that the maker allows, see that the unloader bleeds the line to the tank, or warm the pump first.";
+    let oil = "Use thin or synthetic oil that the maker allows, and see that the unloader works.";
     let drain = "Drain while the tank is still warm, and leave the drain open overnight.";
     let first = match (cold.stiff, cold.freezes) {
         (Some(false), true) => drain.into(),
@@ -28,6 +28,15 @@ pub fn said(words: Words, place: &PlaceBasis, cold: &Cold) -> [String; 2] {
         (_, false) => oil.into(),
     };
     [short, first]
+}
+
+/// What to do first, in a line for the headline: the oil before the drain.
+pub fn first_in_short(cold: &Cold) -> &'static str {
+    match (cold.stiff, cold.freezes) {
+        (Some(false), true) => "Drain while the tank is still warm.",
+        (Some(false), false) => "",
+        _ => "Use thin or synthetic oil that the maker allows, and see that the unloader works.",
+    }
 }
 
 fn at_place(words: Words, place: &PlaceBasis, cold: &Cold) -> Finding {

@@ -172,8 +172,10 @@ impl Said<'_> {
             "hangar-where",
             [
                 "Where does the compressor stand? There is a fueled airplane.".into(),
-                format!("With a fueled airplane in the building the compressor belongs outside, or {clear}, and so does every cord joint. Say where yours stands."),
-                "Put the compressor outside and run the hose through the wall, and ask the airport. An airframe that was never fueled, alone in its building, is the exception.".into(),
+                format!(
+                    "With a fueled airplane in the building the compressor belongs outside, or {clear}, and so does every cord joint. Say where yours stands. An airframe that was never fueled, alone in its building, is the exception."
+                ),
+                "Put it outside with the hose through the wall, and ask the airport.".into(),
             ],
             HANGARS,
         )
@@ -222,14 +224,12 @@ impl Said<'_> {
             "switch-over-stamp",
             [
                 format!(
-                    "The switch is above the tank’s stamp: {cut_out} on a tank stamped {stamp}. Unplug it, bleed it, do not run it."
+                    "The switch is above the tank’s stamp: {cut_out} on {stamp}. Unplug it, bleed it, do not run it."
                 ),
                 format!(
                     "The switch lets the tank go to {cut_out}, and it is stamped for {stamp}. A tank that bursts kills. Unplug it, bleed the tank, and do not run it."
                 ),
-                format!(
-                    "Have the switch set to {to} or less, and fit a relief valve that opens at {stamp} or less."
-                ),
+                format!("Have the switch set to {to} or less, and fit a relief valve of {stamp} or less."),
             ],
             TANKS,
         )

@@ -75,7 +75,9 @@ fn effort(effort: Effort) -> (&'static str, &'static str) {
 
 /// The section: every set that mends, least effort first, and the machine to look for where nothing does.
 pub fn section(words: Words, basis: &Basis, grade: Grade, fixes: &[Fix], look_for: &str) -> Option<Section> {
-    if matches!(grade, Grade::Good | Grade::Ask) || (grade == Grade::Danger && fixes.is_empty()) {
+    // Box, cold and a motor that starts too often are mended as the headline says: no other machine is asked for.
+    let told = matches!(grade, Grade::Danger | Grade::Trip) && fixes.is_empty();
+    if told || matches!(grade, Grade::Good | Grade::Ask) {
         return None;
     }
     let mut findings: Vec<Finding> = Vec::new();

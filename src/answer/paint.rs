@@ -70,6 +70,24 @@ fn first(words: Words, coat: &Coat) -> String {
     air(coat).into()
 }
 
+/// What to get, and what to breathe, in a line for the headline: the section says the whole of it.
+pub fn first_in_short(words: Words, coat: &Coat) -> String {
+    if coat.grade == Grade::Small {
+        return first(words, coat);
+    }
+    let air = match coat.color {
+        true => "Trap, coalescing filter and desiccant at the bench end",
+        false => "Trap and filter at the bench end",
+    };
+    let breathed = match (coat.spray.isocyanate, coat.spray.chromate) {
+        (Some(true), _) => "supplied air for isocyanate, never from this compressor",
+        (_, Some(true)) => "supplied air for chromate, never from this compressor",
+        (Some(false), _) => "a respirator by the paint’s safety sheet",
+        _ => "supplied air for isocyanate and chromate",
+    };
+    format!("{air}; {breathed}.")
+}
+
 /// What goes between the hose and the gun.
 fn air(coat: &Coat) -> &'static str {
     if coat.color {

@@ -60,3 +60,15 @@ fn no_row_about_danger_is_left_failing() {
         );
     }
 }
+
+/// The first answer is read in an aisle: under 40 words. Judgement.
+#[test]
+fn first_lines_are_short() {
+    let long: Vec<String> = all().filter_map(row::too_long).collect();
+    assert!(
+        long.is_empty(),
+        "{} rows are long:\n{}",
+        long.len(),
+        long.join("\n")
+    );
+}

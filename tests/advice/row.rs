@@ -87,6 +87,17 @@ fn set(tree: &mut Value, path: &str, text: &str) {
     };
 }
 
+/// Most words of sentence, odds and what to do next.
+const MOST_WORDS: usize = 39;
+
+/// The first lines with their count of words, where they are long.
+pub fn too_long(row: &Row) -> Option<String> {
+    let answer = written(&shop_of(row), View::default()).answer;
+    let lines = format!("{} {} {}", answer.sentence, answer.odds, answer.next);
+    let count = lines.split_whitespace().count();
+    (count > MOST_WORDS).then(|| format!("{}: {count} words: {lines}", row.name))
+}
+
 /// What is wrong with the answer to a row; empty where nothing is. A label without a flow is asked about the power alone,
 /// unless somebody could be hurt.
 pub fn faults(row: &Row) -> Vec<String> {

@@ -7,5 +7,6 @@
     reason = "a row lists what it needs and leaves the rest blank"
 )]
 
+mod properties;
 mod shops;
 mod signed;

@@ -6,7 +6,7 @@ use crate::tasks::not_read;
 use crate::words::listed;
 use judge::assess::TaskFacts;
 use judge::assess::machine::Supply;
-use judge::basis::Unread;
+use judge::basis::{TaskBasis, Unread};
 use judge::grade::Grade;
 use judge::power::Cause;
 use judge::verdict::{Record, Why};
@@ -100,8 +100,11 @@ impl<'a> Case<'a> {
         listed(&names)
     }
 
-    /// " Fine for riveting."
+    /// " Fine for riveting."; nothing where the machine is remarked on first, as two things are enough at once.
     fn fine_for(&self) -> String {
+        if !self.remark().is_empty() {
+            return String::new();
+        }
         let fine = self.tasks_that(|grade| grade == Grade::Good);
         let riveting = fine
             .iter()
@@ -132,7 +135,7 @@ impl<'a> Case<'a> {
         let fine = self.fine_for();
         match self.long_burst(worst) {
             Some([burst, refill]) => {
-                format!("Too small for steady {jobs}: bursts of {burst}, then {refill} to refill.{fine}")
+                format!("Too small for steady {jobs}: {burst} bursts, then {refill} to refill.")
             }
             None => format!("Too small for {jobs}.{fine}"),
         }
@@ -151,27 +154,39 @@ impl<'a> Case<'a> {
             .trigger_s(worst)
             .is_some_and(|seconds| seconds < SHORT_BURST_S);
         let how = if short { "Works in short bursts" } else { "Works" };
+        let fine = if self.beside(worst).is_some() { "" } else { &fine };
         format!("{how}: expect to wait {}.{fine}", self.when_together(worst))
     }
 
-    /// "when drilling", or "when drilling with both going".
+    /// What goes on at the same time as the work that decides.
+    fn beside(&self, worst: &Record) -> Option<&TaskBasis> {
+        let task = &self.basis.tasks[worst.task];
+        let mut tasks = self.basis.tasks.iter().enumerate();
+        let other =
+            tasks.find(|(index, other)| *index != worst.task && other.on && other.together && task.together);
+        other.map(|(_, other)| other)
+    }
+
+    /// "when drilling", or "when drilling while the other is riveting".
     fn when_together(&self, worst: &Record) -> String {
         let task = &self.basis.tasks[worst.task];
-        let other = self
-            .basis
-            .tasks
-            .iter()
-            .enumerate()
-            .find(|(index, other)| *index != worst.task && other.on && other.together && task.together);
-        match other {
-            Some((_, other)) => format!("{} while the other is {}", when(task), doing(other)),
+        match self.beside(worst) {
+            Some(other) => format!("{} while the other is {}", when(task), doing(other)),
             None => when(task),
         }
     }
 
     fn enough(&self) -> String {
         let fine = self.tasks_that(|grade| grade == Grade::Good);
-        format!("Does the job: plenty for {}.", self.named(&fine))
+        let most = if self.remark().is_empty() {
+            NAMED
+        } else {
+            NAMED - 1
+        };
+        format!(
+            "Does the job: plenty for {}.",
+            self.named(&fine[..fine.len().min(most)])
+        )
     }
 
     /// What leaves it open: a refused field with what was read and what would do.
@@ -313,17 +328,33 @@ impl<'a> Case<'a> {
 
     fn odds(&self, worst: &Record) -> String {
         let (done, unwaited) = (worst.done_tenths(), worst.unwaited_tenths());
-        let when = when(&self.basis.tasks[worst.task]);
         match worst.grade {
             Grade::Good if unwaited >= 8 => {
                 format!("Should do: {unwaited} in 10 shops like yours never wait.")
             }
-            Grade::Good => format!("Should do: {done} in 10 shops like yours wait under 5 minutes an hour."),
+            Grade::Good => format!("Should do: {done} in 10 shops like yours hardly wait."),
             Grade::Small | Grade::Wait => match 10 - done {
-                10 => format!("All 10 of 10 shops like yours wait too long {when}."),
-                wait => format!("Out of 10 shops like yours, {wait} wait too long {when}."),
+                10 => "All 10 of 10 shops like yours wait too long.".into(),
+                wait => format!("Out of 10 shops like yours, {wait} wait too long."),
             },
             _ => String::new(),
+        }
+    }
+
+    /// The same in a few words, where more is to be said.
+    pub(super) fn next_in_short(&self, air: &Ground) -> String {
+        let cordless = self
+            .worst()
+            .filter(|worst| worst.grade > Grade::Good)
+            .is_some_and(|worst| {
+                let task = &self.basis.tasks[worst.task];
+                matches!(task.kind, TaskKind::Drill | TaskKind::Deburr) && !task.together
+            });
+        match cordless {
+            true if self.timed_short().is_empty() && self.other_pressure().is_empty() => {
+                "Drill cordless.".into()
+            }
+            _ => air.next.clone(),
         }
     }
 
@@ -333,7 +364,7 @@ impl<'a> Case<'a> {
             return "Check intake filter, leaks, reed valves and belt; then time it again.".into();
         }
         if !self.other_pressure().is_empty() {
-            return "Find its cfm at 90 psi in the manual, to be sure.".into();
+            return "Find its cfm at 90 psi in the manual.".into();
         }
         if worst.grade == Grade::Good {
             return super::AS_IS.into();
@@ -341,7 +372,10 @@ impl<'a> Case<'a> {
         let more = self.look_for();
         match self.basis.tasks[worst.task].kind {
             TaskKind::Drill | TaskKind::Deburr if !self.basis.tasks[worst.task].together => {
-                format!("Use a cordless drill for the holes, or look for {more}.")
+                format!("Drill cordless, or look for {more}.")
+            }
+            TaskKind::PaintGun if worst.grade == Grade::Small => {
+                format!("Borrow or rent a bigger one for the paint, or look for {more}.")
             }
             TaskKind::DieGrinder => "Use an electric or cordless grinder.".into(),
             TaskKind::Sander => format!("Use an electric sander, or look for {more}."),

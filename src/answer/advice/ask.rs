@@ -92,7 +92,7 @@ impl Case<'_> {
         );
         let printed_hp = self.candidate.power_w.is_some() || self.candidate.peak_power_w.is_some();
         let sentence = match printed_hp {
-            true => "Look for cfm at 90 psi: horsepower tells you nothing.",
+            true => "Look for cfm at 90 psi: horsepower tells nothing.",
             false => "Can't tell without cfm at 90 psi.",
         };
         let odds = match self.candidate.amps {
@@ -100,14 +100,14 @@ impl Case<'_> {
                 let volts = self.candidate.volts.value;
                 let drawn = number(amps * volts / HP_W, 1);
                 format!(
-                    "{} at {} is {drawn} hp drawn at most: {likely}.",
+                    "{} at {} is {drawn} hp at most: {likely}.",
                     self.words.amps(amps),
                     self.words.volts(volts)
                 )
             }
             None => format!("{}.", capital(&likely)),
         };
-        let next = format!("Look on the box or in the manual for {}.", self.look_for());
+        let next = format!("Find it on the box: {}.", self.look_for());
         self.ask(sentence.into(), odds, &next)
     }
 

@@ -200,7 +200,7 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
                 words.amps(*outlet_a)
             ),
             format!(
-                "Have an electrician put in a {} circuit with the wire and outlet for it.",
+                "Have an electrician put in a {} circuit and outlet.",
                 words.amps(*wants_a)
             ),
         ),
@@ -210,7 +210,7 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
         ),
         Cause::CordTooLong(on) => Said::new(
             format!(
-                "That cord is too light for {}: the motor gets low volts, may hum and not start.",
+                "That cord is too light for {}: the motor gets low volts and may not start.",
                 length(telling, on.length_m)
             ),
             cord_advice(telling, on),

@@ -124,17 +124,12 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
                     "Move the compressor to another breaker, or unplug something.",
                 ),
                 (false, true) => (
-                    "It may trip, and stop all else on that breaker, a freezer too",
+                    "It may trip, and stop a freezer too",
                     "Move the compressor to another breaker, or unplug something.",
                 ),
                 (false, false) => ("It may trip in long runs", "Keep the breaker to itself."),
             };
-            let rests = if load.rests() && !expect {
-                " It runs only part of the time, so the breaker may well hold."
-            } else {
-                ""
-            };
-            Said::new(format!("{}. {does}.{rests}", on_breaker(telling, load)), others)
+            Said::new(format!("{}. {does}.", on_breaker(telling, load)), others)
         }
         Cause::CordLight(on) => Said::new(
             format!(
