@@ -393,7 +393,7 @@ pub fn usual_units(language: &str) -> Units {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use std::cell::{Cell, RefCell};
     use std::collections::BTreeMap;
 
@@ -401,7 +401,7 @@ mod tests {
 
     /// Storage that can be full.
     #[derive(Default)]
-    struct Drawer {
+    pub struct Drawer {
         texts: RefCell<BTreeMap<String, String>>,
         full: Cell<bool>,
     }

@@ -21,6 +21,7 @@ pub mod link;
 pub mod part;
 pub mod pumps;
 pub mod qr;
+pub mod questions;
 pub mod word;
 
 /// Version of the schema that this build writes; it reads this one and older ones.

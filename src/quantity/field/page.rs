@@ -16,6 +16,8 @@ pub struct FieldRow {
     pub holds: &'static str,
     /// The unit of a bare number; blank where there is none.
     pub unit: &'static str,
+    /// The units that labels print it in, the usual one first; none where there is but one.
+    pub units: Vec<&'static str>,
     /// A figure as a label or a person states it.
     pub example: &'static str,
     /// Least that it takes, as text.
@@ -56,6 +58,8 @@ impl FieldTable {
     /// let table = FieldTable::of(Units::Us);
     /// let breaker = table.fields.iter().find(|row| row.path == "places.breaker").unwrap();
     /// assert_eq!((breaker.unit, &*breaker.low, &*breaker.high), ("A", "1 A", "400 A"));
+    /// let flow = table.fields.iter().find(|row| row.path == "candidates.flow").unwrap();
+    /// assert_eq!(flow.units, ["cfm", "L/min", "m³/h"]);
     /// assert_eq!(table.lists[0].most, 12);
     /// ```
     pub fn of(units: Units) -> Self {
@@ -97,6 +101,7 @@ impl FieldRow {
             name: field.name,
             holds,
             unit: figure.map_or("", |(kind, ..)| bare_unit(kind, units)),
+            units: figure.map_or_else(Vec::new, |(kind, ..)| printed_units(kind, units)),
             example: figure.map_or("", |(kind, ..)| kind.example(units)),
             low: figure.map_or_else(String::new, |(kind, low, _)| end(low, kind)),
             high: figure.map_or_else(String::new, |(kind, _, high)| end(high, kind)),
@@ -105,8 +110,30 @@ impl FieldRow {
     }
 }
 
+/// What labels print: both systems, and what is common beside them. Common practice, no source.
+fn printed_units(kind: Kind, units: Units) -> Vec<&'static str> {
+    let own = bare_unit(kind, units);
+    let others = [Units::Us, Units::Metric].map(|other| bare_unit(kind, other));
+    let beside: &[&str] = match kind {
+        Kind::Flow => &["m³/h"],
+        Kind::Power => &["W"],
+        Kind::Pressure => &["kPa"],
+        _ => &[],
+    };
+    let mut all = vec![own];
+    all.extend(others.into_iter().filter(|other| *other != own));
+    all.extend(beside);
+    all.dedup();
+    if all.len() > 1 { all } else { Vec::new() }
+}
+
 /// What a bare number is taken in.
-fn bare_unit(kind: Kind, units: Units) -> &'static str {
+///
+/// ```
+/// # use quantity::{Kind, Units, field::page::bare_unit};
+/// assert_eq!((bare_unit(Kind::Flow, Units::Us), bare_unit(Kind::Flow, Units::Metric)), ("cfm", "L/min"));
+/// ```
+pub fn bare_unit(kind: Kind, units: Units) -> &'static str {
     if kind == Kind::WireArea && units == Units::Us {
         return "AWG";
     }
