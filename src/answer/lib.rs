@@ -5,6 +5,7 @@
 //! subject (`power`, `water`, `money`, ...) is a module of its name, and [`words`] writes figures in the reader's units.
 
 pub mod advice;
+mod assumed;
 mod auxiliary;
 pub mod boxed;
 mod carry;
@@ -65,25 +66,28 @@ pub fn report(shop: &Shop, view: View) -> Report {
     memory.told
 }
 
-/// Remembers between keystrokes what need not be reckoned again: the shopping window, which hangs on places, tasks
-/// and line alone and costs more than all the rest, and the facts of the last answer, for its subjects. What was told
-/// is kept as well: the sums behind its figures are handed over only where a reader opens them.
+/// Remembers between keystrokes what need not be figured again. What was told is kept as well: the sums behind its figures
+/// are handed over only where a reader opens them.
 #[derive(Default)]
 pub struct Memory {
-    last: Option<Kept>,
-    judged: Option<Judged>,
+    memo: Option<Memo>,
     map: Option<map::Drawn>,
     open: Option<Open>,
     told: Report,
 }
 
-/// What facts rest on beside the candidate, and those of each candidate of the shop.
+/// What hangs on places, tasks, line and second tank, of which it holds a copy: it is stale when one of them differs. What
+/// hangs on a machine as well is kept beside that machine's label, and goes with it.
 #[derive(Debug)]
-struct Judged {
+struct Memo {
     places: Vec<PlaceBasis>,
     tasks: Vec<TaskBasis>,
     line: LineBasis,
     auxiliary: Option<AuxiliaryBasis>,
+    /// What to look for, once it was asked.
+    window: Option<Option<Found>>,
+    /// The borders of the map, once they were asked.
+    borders: Option<Vec<judge::map::Column>>,
     facts: Vec<(CandidateBasis, Rc<Facts>)>,
     /// Each candidate after its cheapest fix.
     ranks: Vec<(CandidateBasis, judge::choice::Ranked)>,
@@ -101,16 +105,6 @@ struct Open {
     shop: Shop,
     standing: judge::grade::Grade,
     look_for: String,
-}
-
-/// What a window rests on, and the window.
-#[derive(Debug)]
-struct Kept {
-    places: Vec<PlaceBasis>,
-    tasks: Vec<TaskBasis>,
-    line: LineBasis,
-    auxiliary: Option<AuxiliaryBasis>,
-    found: Option<Found>,
 }
 
 impl Memory {
@@ -145,6 +139,7 @@ impl Memory {
         self.told = Report {
             faults: basis.faults.iter().map(Refusal::fault).collect(),
             taken: basis.taken.clone(),
+            assumed: assumed::line(words, &basis),
             ..report
         };
         let standing = self.told.answer.standing;
@@ -213,10 +208,10 @@ impl Memory {
         let drawn = map::Drawn {
             words: Words::new(&basis),
             columns: self
-                .map
-                .as_ref()
-                .filter(|drawn| drawn.holds(&basis))
-                .map_or_else(|| judge::map::map(&basis), |drawn| drawn.columns.clone()),
+                .memo(&basis)
+                .borders
+                .get_or_insert_with(|| judge::map::map(&basis))
+                .clone(),
             window: self.window(&basis),
             worst: self.worst_of_each(&basis),
             basis,
@@ -244,69 +239,59 @@ impl Memory {
         self.map.as_ref()?.step(at, right, up)
     }
 
-    /// What is kept of the candidates where it still holds, else a new start.
-    fn judged(&mut self, basis: &Basis) -> &mut Judged {
-        let holds = |kept: &Judged| {
-            basis.asks_for(&kept.places, &kept.tasks, &kept.line) && kept.auxiliary == basis.auxiliary
+    /// What is remembered where it still holds, else a new start.
+    fn memo(&mut self, basis: &Basis) -> &mut Memo {
+        let holds = |memo: &Memo| {
+            basis.asks_for(&memo.places, &memo.tasks, &memo.line) && memo.auxiliary == basis.auxiliary
         };
-        let kept = self.judged.take().filter(holds);
-        let judged = self.judged.insert(kept.unwrap_or_else(|| Judged {
+        let kept = self.memo.take().filter(holds);
+        let memo = self.memo.insert(kept.unwrap_or_else(|| Memo {
             places: basis.places.clone(),
             tasks: basis.tasks.clone(),
             line: basis.line,
             auxiliary: basis.auxiliary,
+            window: None,
+            borders: None,
             facts: Vec::new(),
             ranks: Vec::new(),
         }));
         // What is no longer on the list is let go.
-        judged.facts.retain(|(kept, _)| basis.candidates.contains(kept));
-        judged.ranks.retain(|(kept, _)| basis.candidates.contains(kept));
-        judged
+        memo.facts.retain(|(kept, _)| basis.candidates.contains(kept));
+        memo.ranks.retain(|(kept, _)| basis.candidates.contains(kept));
+        memo
     }
 
     /// A candidate after its cheapest fix, as kept where nothing that it rests on has changed.
     fn rank(&mut self, shop: &Shop, basis: &Basis, candidate: usize) -> Option<judge::choice::Ranked> {
         let label = basis.candidates.get(candidate)?;
-        let judged = self.judged(basis);
-        if let Some((_, kept)) = judged.ranks.iter().find(|(kept, _)| kept == label) {
+        let memo = self.memo(basis);
+        if let Some((_, kept)) = memo.ranks.iter().find(|(kept, _)| kept == label) {
             return Some(judge::choice::Ranked {
                 candidate,
                 ..kept.clone()
             });
         }
         let ranked = judge::choice::Ranked::of(shop, basis, candidate);
-        judged.ranks.push((label.clone(), ranked.clone()));
+        memo.ranks.push((label.clone(), ranked.clone()));
         Some(ranked)
     }
 
     /// The facts of a candidate, as kept where nothing that they rest on has changed.
     fn facts(&mut self, basis: &Basis, candidate: &CandidateBasis) -> Rc<Facts> {
-        let judged = self.judged(basis);
-        if let Some((_, facts)) = judged.facts.iter().find(|(kept, _)| kept == candidate) {
+        let memo = self.memo(basis);
+        if let Some((_, facts)) = memo.facts.iter().find(|(kept, _)| kept == candidate) {
             return Rc::clone(facts);
         }
         let facts = Rc::new(assess(basis, candidate));
-        judged.facts.push((candidate.clone(), Rc::clone(&facts)));
+        memo.facts.push((candidate.clone(), Rc::clone(&facts)));
         facts
     }
 
     fn window(&mut self, basis: &Basis) -> Option<Found> {
-        let holds = |kept: &&Kept| {
-            basis.asks_for(&kept.places, &kept.tasks, &kept.line) && kept.auxiliary == basis.auxiliary
-        };
-        if let Some(kept) = self.last.as_ref().filter(holds) {
-            return kept.found.clone();
-        }
-        let found = judge::window::window(basis);
-        let (places, tasks, line) = (basis.places.clone(), basis.tasks.clone(), basis.line);
-        self.last = Some(Kept {
-            places,
-            tasks,
-            line,
-            auxiliary: basis.auxiliary,
-            found: found.clone(),
-        });
-        found
+        let memo = self.memo(basis);
+        memo.window
+            .get_or_insert_with(|| judge::window::window(basis))
+            .clone()
     }
 }
 

@@ -84,13 +84,6 @@ fn column_of(columns: &[Column], tank_m3: f64) -> Option<&Column> {
 }
 
 impl Drawn {
-    /// Whether the borders are still those of a shop: they hang on places, tasks, line and second tank
-    /// alone.
-    pub fn holds(&self, basis: &Basis) -> bool {
-        let own = &self.basis;
-        basis.asks_for(&own.places, &own.tasks, &own.line) && own.auxiliary == basis.auxiliary
-    }
-
     /// A flow in the user's unit.
     fn reading(&self, flow: FreeAir) -> f64 {
         match self.words.units {

@@ -282,6 +282,8 @@ pub struct Report {
     pub faults: Vec<Fault>,
     /// For blank fields, the typical value that was taken. The page shows it as a placeholder.
     pub taken: Vec<Change>,
+    /// The shop in one line: place, outlet, work.
+    pub assumed: String,
     /// Task by task, place by place.
     pub places: Vec<PlaceRows>,
     /// The shopping window.

@@ -1,13 +1,16 @@
-//! The boundary: the only module that knows a browser exists.
+//! The boundary: the only room that knows a browser exists.
 //!
-//! It translates values and does nothing else; `exports` is all that the page can call. [`store`] and [`taking`] are plain Rust
-//! over a shelf of texts, so that they are tested without a browser.
+//! **In:** what a reader types, a link, a file, what is kept. **Out:** the report, in the answer's words. Begin with
+//! [`session::Session`], which is all that the page can call; [`bench`] holds the open shop and the way back, [`draft`] keeps
+//! it with every key, [`store`] and [`taking`] keep shops by name. All but [`session`] is plain Rust over a shelf of texts, so
+//! that it is tested without a browser.
 
+pub mod bench;
 #[allow(clippy::disallowed_methods)]
 mod browser;
-#[allow(clippy::disallowed_methods)]
-pub mod exports;
+pub mod draft;
+pub mod label;
+pub mod session;
 #[allow(clippy::disallowed_methods)]
 pub mod store;
-#[allow(clippy::disallowed_methods)]
 pub mod taking;

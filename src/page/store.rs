@@ -293,6 +293,18 @@ pub fn remove(shelf: &dyn Shelf, name: &str) -> Result<String, StoreError> {
     Ok(text)
 }
 
+/// Takes away all that this page keeps: shops, what was set aside, what was chosen.
+///
+/// # Errors
+/// [`Refused`] if storage is switched off.
+pub fn erase(shelf: &dyn Shelf) -> Result<(), Refused> {
+    let keys = shelf.keys()?;
+    let own = [PROFILE, ASIDE, CURRENT, UNITS];
+    keys.iter()
+        .filter(|key| own.iter().any(|own| key.starts_with(own)))
+        .try_for_each(|key| shelf.clear(key))
+}
+
 /// Puts back what [`remove`] took away.
 ///
 /// # Errors
