@@ -20,7 +20,7 @@ BINARYEN=132.0.0
 ESBUILD=0.28.2
 GECKODRIVER=0.37.1
 # What a phone may download at its first visit, gzipped.
-FIRST_VISIT_MAX=500000
+FIRST_VISIT_MAX=620000
 
 TARGET=wasm32-unknown-unknown
 WORK=${CARGO_TARGET_DIR:-target}
@@ -158,55 +158,99 @@ inline_hash() {
   printf "'sha256-%s'" "$(printf "$(sed 's/../\\x&/g' <<<"$hex")" | base64 -w0)"
 }
 
+# What the core says of a blank label, written into the page, so that the answer stands before any script has run.
+blank_answer() {
+  node --input-type=module - "$WORK/core" "$WORK/page/index.html" <<'END'
+import { readFileSync, writeFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+const [folder, page] = process.argv.slice(2);
+const script = `data:text/javascript,${encodeURIComponent(readFileSync(`${folder}/core.js`, "utf8"))}`;
+const { initSync, Session } = await import(script);
+initSync({ module: readFileSync(`${folder}/core_bg.wasm`) });
+const { answer, assumed } = new Session().answer(0, -1);
+const safe = (text) => text.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+const words = { SENTENCE: answer.sentence, ODDS: answer.odds, NEXT: answer.next };
+let html = readFileSync("www/index.html", "utf8");
+for (const [mark, text] of Object.entries(words)) {
+  if (!html.includes(`>${mark}<`)) throw new Error(`www/index.html has no ${mark}`);
+  html = html.replace(`>${mark}<`, () => `>${safe(text)}<`);
+}
+if (!html.includes(assumed)) throw new Error(`www/index.html does not say “${assumed}”`);
+writeFileSync(page, html.replace(/(<b id="verdict">)[^<]*/, (_, open) => open + safe(answer.verdict)));
+END
+}
+
+# The hash of some files together.
+hash_of() { cat "$@" | sha256sum | cut -c1-16; }
+
 site() {
-  local out=dist/site csp file
+  local out=dist/site stage=$WORK/page csp build
   csp=$(policy "'self'" "'self'" "connect-src 'self'" "worker-src 'self'" "manifest-src 'self'")
   mkdir -p "$out"
   cp -r www/icons www/manifest.webmanifest "$out"
   cp "$WORK/core/core_bg.wasm" "$out"
-  "$NPM/.bin/esbuild" www/*.js www/style.css "$WORK/core/core.js" --minify --charset=utf8 --entry-names='[name]' --outdir="$out" --log-level=warning
-  for file in "$out"/*.js; do
-    [ "${file##*/}" = sw.js ] || printf '<link rel="modulepreload" href="%s">\n' "${file##*/}"
-  done >"$WORK/page/preload.html"
-  echo '<link rel="preload" as="fetch" type="application/wasm" href="core_bg.wasm" crossorigin>' >>"$WORK/page/preload.html"
-  sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/{' -e "r $WORK/page/preload.html" -e 'd' -e '}' www/index.html >"$out/index.html"
-  worker "$out"
+  bundle "$stage/main.js" esm "$out/main.js"
+  cp "$stage/worker.txt" "$out/worker.js"
+  cp "$stage/style" "$out/style.css"
+  # Each of these is asked for with its build in the address: two builds never mix, and nothing is downloaded twice.
+  build=$(hash_of "$out"/*.js "$out"/*.css "$out"/*.wasm)
+  sed -e "s|POLICY|$csp|" -e "s|href=\"style.css\"|href=\"style.css?$build\"|" -e "s|src=\"main.js\"|src=\"main.js?$build\"|" \
+    -e "s|<!-- preload -->|<meta name=\"worker\" content=\"worker.js?$build\"><link rel=\"modulepreload\" href=\"main.js?$build\"><link rel=\"preload\" as=\"fetch\" type=\"application/wasm\" href=\"core_bg.wasm?$build\" crossorigin>|" \
+    "$stage/index.html" >"$out/index.html"
+  worker "$out" "$build"
 }
 
-# The worker's cache is named by what is in it, so that files of two builds never mix.
+# bundle ENTRY FORMAT FILE [OPTION...]: the modules as one script.
+bundle() {
+  local entry=$1 format=$2 out=$3
+  shift 3
+  "$NPM/.bin/esbuild" "$entry" --bundle --format="$format" --minify --charset=utf8 --loader:.wasm=binary --loader:.txt=text --outfile="$out" --log-level=warning "$@"
+}
+
+# The worker's cache is named by what is in it, so that files of two builds never mix; it keeps no file but what it knows by its hash.
 worker() {
-  local files id
-  files=$(find "$1" -type f ! -name sw.js ! -name index.html -printf '"%P",\n' | LC_ALL=C sort)
-  cp www/sw.js "$1/sw.js"
-  id=$(find "$1" -type f -print0 | LC_ALL=C sort -z | xargs -0 sha256sum | sha256sum | cut -c1-16)
-  sed -e "s|BUILD_ID|$id|" -e "s|\"FILES\"|\"./\", $(tr '\n' ' ' <<<"$files")|" www/sw.js >"$1/sw.js"
+  local file name id files=
+  while IFS= read -r file; do
+    name=${file#"$1"/}
+    case $name in
+      sw.js) continue ;;
+      index.html) name=./ ;;
+      *.js | *.css | *.wasm) name=$name?$2 ;;
+    esac
+    files="$files[\"$name\", \"$(sha256sum "$file" | cut -c1-64)\"], "
+  done < <(find "$1" -type f | LC_ALL=C sort)
+  id=$(hash_of www/sw.js <(printf '%s' "$files"))
+  sed -e "s|BUILD_ID|$id|" -e "s#\[\"FILES\", \"\"\]#$files#" www/sw.js >"$1/sw.js"
 }
 
 single_file() {
   local stage=$WORK/page out=dist/bellows.html csp
-  cp www/*.js "$WORK/core/core.js" "$WORK/core/core_bg.wasm" "$stage"
-  printf 'import bytes from "./core_bg.wasm";\nexport const wasm = () => bytes;\n' >"$stage/wasm.js"
-  "$NPM/.bin/esbuild" "$stage/main.js" --bundle --format=esm --minify --charset=utf8 --loader:.wasm=binary --outfile="$stage/script" --log-level=warning
-  "$NPM/.bin/esbuild" www/style.css --minify --charset=utf8 --outfile="$stage/style" --log-level=warning
+  printf 'import core from "./core_bg.wasm";\nimport worker from "./worker.txt";\nexport const bytes = async () => core;\nconst address = URL.createObjectURL(new Blob([worker], { type: "text/javascript" }));\nexport const workerAddress = () => address;\n' >"$stage/wasm.js"
+  bundle "$stage/main.js" esm "$stage/script"
   if grep -qiE '</(script|style)|<!--' "$stage/script" "$stage/style"; then
     die "an inlined script or style would end its own element"
   fi
-  csp=$(policy "$(inline_hash "$stage/script")" "$(inline_hash "$stage/style")" "connect-src 'none'")
+  csp=$(policy "$(inline_hash "$stage/script")" "$(inline_hash "$stage/style")" "connect-src 'none'" "worker-src blob:")
   { printf '<script type="module">'; cat "$stage/script"; echo '</script>'; } >"$stage/script.html"
   { printf '<style>'; cat "$stage/style"; echo '</style>'; } >"$stage/style.html"
   sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/d' -e '/<link rel="manifest"/d' \
     -e "s|icons/bellows.svg|data:image/svg+xml;base64,$(base64 -w0 www/icons/bellows.svg)|" \
     -e '/<link rel="stylesheet"/{' -e "r $stage/style.html" -e 'd' -e '}' \
-    -e '/<script type="module"/{' -e "r $stage/script.html" -e 'd' -e '}' www/index.html >"$out"
+    -e '/<script type="module"/{' -e "r $stage/script.html" -e 'd' -e '}' "$stage/index.html" >"$out"
   if grep -nE '(src|href)="[^#"]*\.(js|css|svg|webmanifest)"|POLICY' "$out"; then
     die "$out still asks for other files"
   fi
 }
 
 page() {
+  local stage=$WORK/page
   say "page"
-  rm -rf dist "$WORK/page"
-  mkdir -p dist "$WORK/page"
+  rm -rf dist "$stage"
+  mkdir -p dist "$stage"
+  cp www/*.js "$WORK/core/core.js" "$WORK/core/core_bg.wasm" "$stage"
+  blank_answer
+  bundle "$stage/worker.js" iife "$stage/worker.txt" --define:import.meta.url=undefined
+  "$NPM/.bin/esbuild" www/style.css --minify --charset=utf8 --outfile="$stage/style" --log-level=warning
   site
   single_file
 }
@@ -228,7 +272,7 @@ closing() {
   say "built"
   echo "What a phone downloads at its first visit, bytes gzipped:"
   part "core, core_bg.wasm" "$site/core_bg.wasm"
-  part "scripts, ${#modules[@]} modules" "${modules[@]}"
+  part "scripts" "${modules[@]}"
   part "style.css" "$site/style.css"
   part "index.html" "$site/index.html"
   part "worker, manifest and icon" "$site/sw.js" "$site/manifest.webmanifest" "$site"/icons/*

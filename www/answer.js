@@ -1,39 +1,60 @@
-// The answer: verdict, sentence, reasons, the shopping window, and what is being tried on.
+// The answer: the sentence, how sure, what to do next, and the tank's pressure in a strip. Its place is kept whatever it says.
 
-import { each, el, say, sentences, setMark } from "./dom.js";
+import { each, el, say, sentences, setMark, svg } from "./dom.js";
 import { figures } from "./figures.js";
 import { copy } from "./share.js";
 
 const at = (id) => document.getElementById(id);
 
-/** Shows the first thing seen, and why. */
-export function showAnswer({ grade, verdict, sentence, reasons }) {
+/** ms after the last change when a screen reader is told. */
+const SPEAK_MS = 900;
+/** Words that are spoken at most. */
+const SPOKEN = 25;
+
+let timer = 0;
+
+/** Tells a screen reader once typing rests. */
+function speak(text) {
+  clearTimeout(timer);
+  const words = text.split(/\s+/u);
+  timer = setTimeout(() => say(at("spoken"), words.length > SPOKEN ? `${words.slice(0, SPOKEN).join(" ")} …` : text), SPEAK_MS);
+}
+
+/** Shows the first thing seen. */
+export function showAnswer({ grade, verdict, sentence, odds, next }) {
   setMark(at("answer"), grade);
   say(at("verdict"), verdict);
   say(at("sentence"), sentence);
-  sentences(at("reasons"), reasons);
-  at("why").hidden = reasons.length === 0;
+  say(at("odds"), odds);
+  say(at("next"), next);
+  speak(`${sentence} ${odds}`);
+}
+
+/** The picture of the tank's pressure without its words: they stand in the fold. */
+export function showStrip({ size, plot, strokes, bands, summary }) {
+  const strip = at("strip");
+  const drawn = size[0] > 0 && strokes.length > 0;
+  strip.classList.toggle("empty", !drawn);
+  if (!drawn) return strip.replaceChildren();
+  const [left, top, width, height] = plot;
+  strip.setAttribute("viewBox", `${left} ${top} ${width} ${height}`);
+  strip.replaceChildren(
+    svg("title", {}, summary),
+    ...bands.map(({ style, rect: [x, y, w, h] }) => svg("rect", { x, y, width: w, height: h, class: `band ${style}` })),
+    ...strokes.map(({ style, points }) => svg("polyline", { points, class: `stroke ${style}` })),
+  );
 }
 
 /** Shows what to look for. */
 export function showWindow({ sentence, why, figures: sums }) {
-  at("window").hidden = sentence === "";
-  say(at("window-sentence"), sentence);
+  const fold = at("on-window");
+  fold.hidden = sentence === "";
+  say(fold.querySelector(".sums"), sentence);
   sentences(at("window-why"), why);
   figures(at("window-sums"), sums, "window");
-  at("window").querySelector("details").hidden = why.length === 0;
 }
 
-/** Shows what is being tried on, and what the answer was before. */
-export function showTrial(trial) {
-  at("trial").hidden = at("trial-before").hidden = trial === null;
-  if (trial === null) return;
-  const [first, ...others] = trial.labels;
-  say(at("trial-what"), `Trying: ${first}${others.length ? ` and ${others.length} more` : ""}.`);
-  say(at("trial-before"), `${others.length ? `Trying: ${trial.labels.join(", and ")}. ` : ""}Before: ${trial.verdict}.`);
-}
-
-/** Lists the fields that could not be read, wherever they are; `name(path)` and `goTo(path)` know the fields. */
+/** Lists the fields that could not be read and are out of sight; `name(path)` and `goTo(path)` know the fields. */
 export function showUnread(faults, name, goTo) {
   at("unread").hidden = faults.length === 0;
   each(
@@ -52,19 +73,11 @@ export function showUnread(faults, name, goTo) {
   );
 }
 
-/** Some phones slide the page under an open keyboard: the answer follows the part that is seen. */
-function stayInView({ offsetTop, scale }) {
-  at("answer").style.translate = scale === 1 && offsetTop > 0 ? `0 ${offsetTop}px` : "";
-}
-
 /** Wires the buttons that belong to the answer. */
-export function wireAnswer(bench) {
-  for (const moved of ["resize", "scroll"]) visualViewport?.addEventListener(moved, () => stayInView(visualViewport));
-  at("trial-keep").addEventListener("click", () => bench.keepTrial());
-  at("trial-undo").addEventListener("click", () => bench.undoTrial());
+export function wireAnswer() {
   at("window-copy").addEventListener("click", async (event) => {
     const button = event.currentTarget;
-    const done = await copy(at("window-sentence").textContent);
+    const done = await copy(at("on-window").querySelector(".sums").textContent);
     say(button, done ? "Copied" : "Select the sentence and copy it");
   });
 }

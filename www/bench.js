@@ -1,90 +1,89 @@
-// The shop on the bench: the one that is being edited. Fields are text as typed, reached by paths such as
-// `candidates.0.flow`. Emits "edit" when a value changed, "shape" when a list did, "open" when the whole shop did.
+// The shop on the bench: the page's session, and a copy of the shop to read fields from. Emits "edit" when a value changed and
+// "shape" when a list or the whole shop did. Every change is kept at once.
+
+/** @typedef {import("./core.js").Session} Session */
 
 /** The value at `path`, or undefined. */
 export function read(shop, path) {
   return path.split(".").reduce((part, key) => part?.[key], shop);
 }
 
-/** Sets the value at `path` and returns what stood there; a path that leads nowhere changes nothing. */
-export function write(shop, path, value) {
+function write(shop, path, value) {
   const keys = path.split(".");
   const last = keys.pop();
   const part = keys.reduce((inner, key) => inner?.[key], shop);
-  if (part === undefined || !(last in part)) return undefined;
-  const before = part[last];
-  part[last] = typeof before === "boolean" ? value === true || value === "true" : typeof before === "number" ? Number(value) : value;
-  return before;
+  if (part && last in part) part[last] = typeof part[last] === "boolean" ? value === "true" : value;
 }
 
-export class Bench extends EventTarget {
-  shop = null;
-  view = { place: 0, task: null };
-  /** Where the shop came from: "stored", "link", "file", "example", "fresh" or "loose"; `name` is the key of a stored one, `sent` the link that holds one as it arrived. */
-  origin = { kind: "fresh", name: "" };
-  /** What is being tried on: what it is, and what stood in each field before. */
-  trial = null;
+/** What a thrown value says, as a sentence. */
+export const said = (fault) => (fault?.message ?? String(fault)).replace(/^./u, (first) => first.toUpperCase());
 
-  open(shop, origin) {
-    Object.assign(this, { shop, origin, trial: null, view: { place: 0, task: null } });
-    this.#tell("open");
+export class Bench extends EventTarget {
+  /** Which task at which place the picture shows. */
+  view = { place: 0, task: null };
+  /** The name of this window, by which its own draft is told from another's. */
+  window = "";
+  /** What keeps changes from being kept; blank where nothing does. */
+  failing = "";
+
+  /** @param {Session} session */
+  constructor(session) {
+    super();
+    this.session = session;
+    this.shop = session.shop();
   }
 
   get candidate() {
     return this.shop.candidates[this.shop.chosen];
   }
 
-  set(path, value) {
-    write(this.shop, path, value);
-    this.#tell("edit");
+  /** Keeps what is open; a refusal is told by `failing`. */
+  save() {
+    const before = this.failing;
+    try {
+      this.session.save(this.window);
+      this.failing = "";
+    } catch (fault) {
+      this.failing = said(fault);
+    }
+    if (this.failing !== before) this.dispatchEvent(new Event("kept"));
   }
 
-  /** Changes lists by `change(shop)`. Indices move, so what is being tried on is put back first. */
-  reshape(change) {
-    this.#putBack();
-    change(this.shop);
-    this.view = { place: 0, task: null };
-    this.#tell("shape");
+  #acted() {
+    try {
+      this.session.save_acts();
+    } catch {
+      // Said by `save`: nothing is being kept.
+    }
   }
 
+  /** Puts a text into a field. */
+  set(path, text) {
+    this.session.set(path, text);
+    write(this.shop, path, text);
+    this.save();
+    this.dispatchEvent(new Event("edit"));
+  }
+
+  /** Shows another task. */
   look(view) {
     this.view = view;
-    this.#tell("edit");
+    this.dispatchEvent(new Event("edit"));
   }
 
-  tryOn({ label, changes }, verdict) {
-    this.trial ??= { labels: [], before: new Map(), verdict };
-    this.trial.labels.push(label);
-    for (const { field, text } of changes) {
-      const before = write(this.shop, field, text);
-      if (before !== undefined && !this.trial.before.has(field)) this.trial.before.set(field, before);
-    }
-    this.#tell("open");
+  /** Shows all anew after the session changed by itself. */
+  shape() {
+    this.shop = this.session.shop();
+    this.view = { place: 0, task: null };
+    this.dispatchEvent(new Event("shape"));
   }
 
-  keepTrial() {
-    this.trial = null;
-    this.#tell("open");
-  }
-
-  undoTrial() {
-    this.#putBack();
-    this.#tell("open");
-  }
-
-  /** The shop without what is only being tried on: this is what is kept and linked. */
-  settled() {
-    const shop = structuredClone(this.shop);
-    this.trial?.before.forEach((value, path) => write(shop, path, value));
-    return shop;
-  }
-
-  #putBack() {
-    this.trial?.before.forEach((value, path) => write(this.shop, path, value));
-    this.trial = null;
-  }
-
-  #tell(what) {
-    this.dispatchEvent(new Event(what));
+  /** Runs what may change lists or open another shop, then shows all anew. A refusal is thrown. */
+  act(change) {
+    const result = change(this.session);
+    this.save();
+    this.#acted();
+    this.shape();
+    return result;
   }
 }

@@ -1,12 +1,19 @@
 // Names and figures. Each figure opens its own sum in place; the core hands a sum over only where one is open.
 
-import { sum_of as sumOf } from "./core.js";
 import { each, el, say } from "./dom.js";
 
 /** What a reader has opened, by list and name: it stays open whatever is typed. */
 const opened = new Set();
 
 let made = 0;
+
+/** How a sum is asked for. @type {(list: string, index: number) => Promise<any>} */
+let ask = async () => null;
+
+/** Tells where sums come from. */
+export function sumsBy(asks) {
+  ask = asks;
+}
 
 /** A term and what stands for it. */
 const pair = () => el("div", {}, el("dt"), el("dd"));
@@ -18,10 +25,10 @@ function fillPair(node, [name, value]) {
 
 function makeFigure() {
   const id = `sum-${(made += 1)}`;
-  const ask = el("button", { type: "button", class: "ask", "aria-controls": id, "aria-expanded": "false" });
+  const opener = el("button", { type: "button", class: "ask", "aria-controls": id, "aria-expanded": "false" });
   const sum = el("dd", { class: "sum", id, hidden: true }, el("p", { class: "equation" }), el("dl"));
-  const node = el("div", {}, el("dt", {}, ask, el("span")), el("dd"), sum);
-  ask.addEventListener("click", () => {
+  const node = el("div", {}, el("dt", {}, opener, el("span")), el("dd"), sum);
+  opener.addEventListener("click", () => {
     const { key } = node.dataset;
     if (!opened.delete(key)) opened.add(key);
     fillSum(node);
@@ -29,10 +36,11 @@ function makeFigure() {
   return node;
 }
 
-function fillSum(node) {
+async function fillSum(node) {
   const [term, value, panel] = node.children;
   const { list, index, key } = node.dataset;
-  const sum = opened.has(key) && sumOf(list, Number(index));
+  const sum = opened.has(key) ? await ask(list, Number(index)) : null;
+  if (node.dataset.key !== key) return;
   term.firstElementChild.setAttribute("aria-expanded", Boolean(sum));
   panel.hidden = !sum;
   if (!sum) return;
@@ -45,10 +53,10 @@ function fillSum(node) {
 export function figures(list, items, id) {
   each(list, items, makeFigure, (node, { name, value, sum }, index) => {
     const [term, shown] = node.children;
-    const [ask, plain] = term.children;
+    const [opener, plain] = term.children;
     Object.assign(node.dataset, { list: id, index, key: `${id} ${name}` });
-    ask.hidden = !sum;
-    say(ask, name);
+    opener.hidden = !sum;
+    say(opener, name);
     say(plain, sum ? "" : name);
     say(shown, value);
     fillSum(node);

@@ -1,30 +1,44 @@
-// Fields: made from the tables in fields.js, bound to the shop by path, never remade while one is typed in.
+// Fields: made from the rows in fields.js and the core's table, bound to the shop by path, never remade while one is typed in.
 
-import { LETTERS, UNITS } from "./fields.js";
+import { LETTERS, TIMES } from "./fields.js";
 import { el, say } from "./dom.js";
+
+/** @typedef {import("./core.js").FieldRow} FieldRow */
+
+/** @type {Map<string, FieldRow>} */
+let table = new Map();
+let strokeUnit = "";
+let byStroke = new Set();
+
+/** Takes over the core's table; units hang on the shop. */
+export function learn({ table: { fields }, tasks, stroke_unit }) {
+  table = new Map(fields.map((row) => [row.path, row]));
+  strokeUnit = `${stroke_unit} a stroke`;
+  byStroke = new Set(tasks.filter((task) => task.by_stroke).map(({ kind }) => kind));
+}
+
+/** The core's row for the field at `path`. */
+export const rowOf = (path) => table.get(path.replace(/\.\d+\./u, "."));
 
 let serial = 0;
 
-/** Fields that are laid out in their own way, by sort. */
-const CLASSES = { check: "field check", times: "field times" };
-
-function input(sort, id) {
-  if (Array.isArray(sort)) {
-    return el("select", { id }, ...sort.map(([value, text]) => el("option", { value }, text)));
-  }
-  if (sort === "check") return el("input", { id, type: "checkbox" });
-  const mode = LETTERS.has(sort) ? "text" : "decimal";
-  return el("input", { id, inputmode: mode, enterkeyhint: "next", autocomplete: "off" });
+function input(row, key, id, choices) {
+  if (choices) return el("select", { id }, ...choices.map(([value, text]) => el("option", { value }, text)));
+  if (row?.holds === "tick") return el("input", { id, type: "checkbox" });
+  const letters = row?.holds !== "figure" || LETTERS.has(key);
+  return el("input", { id, inputmode: letters ? "text" : "decimal", enterkeyhint: "next", autocomplete: "off", maxlength: row?.most });
 }
 
-function field(prefix, [name, label, sort, hint]) {
+function field(prefix, [key, label, hint, choices]) {
   serial += 1;
-  const id = `f${serial}`;
-  const control = input(sort, id);
-  control.dataset.path = `${prefix}.${name}`;
+  const path = `${prefix}.${key}`;
+  const row = rowOf(path);
+  const id = prefix.startsWith("candidates") ? key : `f${serial}`;
+  const control = input(row, key, id, choices);
+  control.dataset.path = path;
   const described = [`${id}-fault`];
   const parts = [el("label", { for: id }, label, " ")];
-  if (UNITS[sort]) parts[0].append(el("span", { class: "unit", "data-unit": sort }));
+  if (row?.holds === "figure") parts[0].append(el("span", { class: "unit", "data-unit": path }));
   parts.push(control);
   if (hint) {
     parts.push(el("p", { class: "hint", id: `${id}-hint` }, hint));
@@ -32,45 +46,48 @@ function field(prefix, [name, label, sort, hint]) {
   }
   parts.push(el("p", { class: "fault", id: `${id}-fault` }));
   control.setAttribute("aria-describedby", described.join(" "));
-  return el("div", { class: CLASSES[sort] ?? "field" }, ...parts);
+  const kind = row?.holds === "tick" ? "field check" : TIMES.has(key) ? "field times" : "field";
+  return el("div", { class: kind }, ...parts);
 }
 
-/** Fieldsets for one thing at `prefix`, from `groups` of [legend, fields, columns]. */
-export function fieldsets(prefix, groups) {
-  return groups.map(([legend, fields, columns = "halves"]) => {
-    const grid = el("div", { class: `grid ${columns}` }, ...fields.map((row) => field(prefix, row)));
-    return el("fieldset", {}, el("legend", {}, legend), grid);
+/** Fieldsets for one thing at `prefix`, from `groups` of [legend, fields]. */
+export function fieldsets(prefix, groups, lists = {}) {
+  return groups.map(([legend, fields]) => {
+    const rows = fields.map(([key, label, hint, choices]) => field(prefix, [key, label, hint, choices ?? lists[key]]));
+    return el("fieldset", {}, el("legend", {}, legend), el("div", { class: "grid" }, ...rows));
   });
 }
 
-const bound = () => document.querySelectorAll("[data-path]");
+const bound = () => /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll("[data-path]"));
 
-/** Points the label form at the chosen candidate. */
+/** Points the machine's form at the chosen one. */
 export function pointLabel(form, chosen) {
-  for (const control of form.querySelectorAll("[data-own]")) {
-    control.dataset.path = `candidates.${chosen}.${control.dataset.own}`;
-  }
+  for (const control of form.querySelectorAll("[data-own]")) control.dataset.path = `candidates.${chosen}.${control.dataset.own}`;
 }
 
 /** Writes the shop into the fields. One that is typed in keeps its text unless the shop differs. */
-export function fill(bench, read) {
+export function fill(shop, read, tried) {
   for (const control of bound()) {
-    const value = read(bench.shop, control.dataset.path) ?? "";
+    const value = read(shop, control.dataset.path) ?? "";
     if (control.type === "checkbox") control.checked = value === true;
     else if (control.value !== value) control.value = value;
-    control.classList.toggle("tried", bench.trial?.before.has(control.dataset.path) ?? false);
+    control.classList.toggle("tried", tried.has(control.dataset.path));
   }
 }
 
 /** Names the unit of bare numbers beside each field. */
-export function nameUnits(system) {
-  for (const node of document.querySelectorAll("[data-unit]")) say(node, UNITS[node.dataset.unit][system]);
+export function nameUnits(shop) {
+  for (const node of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-unit]"))) {
+    const [list, index, key] = node.dataset.unit.split(".");
+    const strokes = list === "tasks" && key === "flow" && byStroke.has(shop.tasks[index]?.kind);
+    say(node, strokes ? strokeUnit : rowOf(node.dataset.unit)?.unit);
+  }
 }
 
-/** Shows what was taken for blank fields, and beside its field why one could not be read. */
+/** Shows what is assumed for blank fields, and at its field why one could not be read. */
 export function annotate({ faults, taken }) {
-  const byField = new Map(taken.map(({ field, text }) => [field, text]));
-  const messages = new Map(faults.map(({ field, message }) => [field, message]));
+  const byField = new Map(taken.map(({ field: path, text }) => [path, text]));
+  const messages = new Map(faults.map(({ field: path, message }) => [path, message]));
   for (const control of bound()) {
     const message = messages.get(control.dataset.path) ?? "";
     const place = document.getElementById(`${control.id}-fault`);
@@ -78,15 +95,15 @@ export function annotate({ faults, taken }) {
     if (message) control.setAttribute("aria-invalid", "true");
     else control.removeAttribute("aria-invalid");
     const text = byField.get(control.dataset.path);
-    const placeholder = text ? `taken: ${text}` : "";
-    if ("placeholder" in control && control.placeholder !== placeholder) control.placeholder = placeholder;
+    const placeholder = text ? `assuming ${text}` : "";
+    if ("placeholder" in control && !control.closest(".box") && control.placeholder !== placeholder) control.placeholder = placeholder;
   }
 }
 
 /** The label of the field at `path`, with the name of the part of the shop that it stands in. */
 export function nameOf(path) {
   const control = controlAt(path);
-  if (!control) return path;
+  if (!control) return rowOf(path)?.name ?? path;
   const label = control.labels[0].firstChild.textContent.trim();
   const part = control.closest("details[data-part]")?.querySelector("summary .part")?.textContent;
   return part ? `${label} (${part})` : label;
@@ -101,4 +118,4 @@ export function goTo(path) {
   control.scrollIntoView({ block: "center" });
 }
 
-const controlAt = (path) => document.querySelector(`[data-path="${CSS.escape(path)}"]`);
+const controlAt = (path) => /** @type {HTMLInputElement} */ (document.querySelector(`[data-path="${CSS.escape(path)}"]`));

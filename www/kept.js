@@ -14,7 +14,9 @@ function buttons({ name, key, damaged }, open, acts) {
 
 /** Shows `entries`; `current` is the name of the open one. `acts` holds `open`, `remove`, `duplicate`, `save`. */
 export function showKept(entries, current, acts) {
-  each(document.getElementById("kept"), entries, item, (node, entry) => {
+  const list = document.getElementById("kept");
+  const held = list.contains(document.activeElement);
+  each(list, entries, item, (node, entry) => {
     const open = !entry.damaged && entry.name === current;
     const [words, row] = node.children;
     node.dataset.key = entry.key;
@@ -24,4 +26,6 @@ export function showKept(entries, current, acts) {
       ...buttons(entry, open, acts).map(([id, text, act]) => button(text, act, { "data-act": id, "aria-label": `${text}: ${entry.name}` })),
     );
   });
+  // Focus goes to what took the removed thing's place.
+  if (held && !list.contains(document.activeElement)) (list.querySelector("button") ?? document.getElementById("shop-name")).focus();
 }

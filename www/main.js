@@ -1,172 +1,241 @@
-// Wires the page: the core, the shop on the bench, its fields, the answer.
+// Wires the page: the core, the shop on the bench, its fields, the answer as it comes from the worker.
 
-import init, * as core from "./core.js";
-import { showAnswer, showTrial, showUnread, showWindow, wireAnswer } from "./answer.js";
-import { Bench, read } from "./bench.js";
-import { candidateName, showCandidates } from "./candidates.js";
-import { compare } from "./compare.js";
+import { Session } from "./core.js";
+import { showAnswer, showStrip, showUnread, showWindow, wireAnswer } from "./answer.js";
+import { Bench, read, said } from "./bench.js";
+import { nameBoxes, wireBoxes } from "./boxes.js";
+import { choice, frameChoice } from "./choice.js";
 import { say } from "./dom.js";
-import { doubt } from "./doubt.js";
 import { PLATE } from "./fields.js";
-import { annotate, fieldsets, fill, goTo, nameOf, nameUnits, pointLabel } from "./form.js";
+import { sumsBy } from "./figures.js";
+import { files } from "./files.js";
+import { annotate, fieldsets, fill, goTo, learn, nameOf, nameUnits, pointLabel } from "./form.js";
+import { Judge } from "./judge.js";
+import { keeping } from "./keeping.js";
+import { links } from "./links.js";
+import { load } from "./load.js";
 import { map } from "./map.js";
+import { machineName } from "./names.js";
 import { notify } from "./notice.js";
 import { register } from "./offline.js";
-import { showSections } from "./sections.js";
+import { questions } from "./questions.js";
+import { arrange, fillBox, putSection } from "./sections.js";
 import { layOut } from "./sheet.js";
-import { buildShop, nameParts } from "./shopform.js";
-import { said, shops } from "./shops.js";
-import { stopwatch } from "./stopwatch.js";
-import { showVerdicts } from "./verdicts.js";
-import { wasm } from "./wasm.js";
-
-await init({ module_or_path: wasm() });
+import { buildShop, learnKinds, nameParts } from "./shopfields.js";
+import { showTasks } from "./tasks.js";
+import { timer } from "./timer.js";
+import { wholeLabel } from "./whole.js";
 
 const at = (id) => document.getElementById(id);
-const bench = new Bench();
-const profiles = shops(bench);
-let report;
-let subjectsDue = 0;
-const doubted = doubt(at("doubt-box"), at("sure"), core);
-const redrawMap = map(at("map-box"), { draw: () => core.map(bench.shop), pick: core.pick_on_map, step: core.step_on_map, chosen: () => bench.shop.chosen });
+const root = document.documentElement;
 
-const redrawComparison = compare(at("compare"), {
-  ask: (sort) => core.compare(bench.shop, sort),
-  choose,
-});
+/** Says that the page is dead, and what to do. */
+function dead(fault) {
+  root.dataset.core = "dead";
+  say(at("dead-why"), said(fault));
+}
 
-const BLANK = { candidates: core.blank_candidate, places: core.blank_place, tasks: core.blank_task };
-const CALLED = { candidates: "The compressor", places: "The place", tasks: "The task" };
+async function begin() {
+  const module = await load();
+  const session = new Session();
+  const found = session.begin(navigator.language);
+  const bench = new Bench(session);
+  page(bench, new Judge(module), found);
+}
 
-function add(list, kind) {
-  bench.reshape((shop) => {
-    shop[list].push(BLANK[list](kind));
-    if (list === "candidates") shop.chosen = shop.candidates.length - 1;
+/** @param {Bench} bench
+ * @param {Judge} judge
+ * @param {import("./core.js").Begun} found */
+function page(bench, judge, found) {
+  const { session } = bench;
+  /** What the worker told last, by part. @type {{ answer?: import("./core.js").Report, choice?: any, subjects?: any, map?: any }} */
+  const parts = {};
+  const folds = at("folds");
+
+  const opened = () => {};
+  const shelf = keeping(bench, { opened });
+  const link = links(bench, { opened, shelf });
+  files(bench, { arrive: link.arrive, shelf });
+  const drawMap = map(folds, {
+    wanted: () => ask(),
+    pick: (x, y) => judge.call("pick_on_map", x, y),
+    step: (x, y, right, up) => judge.call("step_on_map", x, y, right, up),
+    chosen: () => bench.shop.chosen,
   });
-  if (list === "candidates") at("flow").focus();
-  else goTo(`${list}.${bench.shop[list].length - 1}.${list === "tasks" ? "flow" : "name"}`);
-}
+  const compared = choice({ choose: (index) => bench.act(() => session.choose(index)), sorted: () => ask() });
+  sumsBy((list, index) => judge.call("sum", list, index));
 
-function remove(list, index) {
-  let gone;
-  const settle = (shop) => {
-    shop.chosen = Math.max(0, Math.min(shop.chosen, shop.candidates.length - 1));
-  };
-  bench.reshape((shop) => {
-    [gone] = shop[list].splice(index, 1);
-    settle(shop);
-  });
-  const { shop } = bench;
-  const undo = () => {
-    if (bench.shop !== shop) return notify("undo", "Another shop is open by now: nothing was put back.");
-    bench.reshape((inner) => {
-      inner[list].splice(index, 0, gone);
-      if (list === "candidates") inner.chosen = index;
-    });
-  };
-  notify("undo", `${CALLED[list]} was removed.`, [["Undo", undo]]);
-}
-
-function choose(index) {
-  bench.reshape((shop) => {
-    shop.chosen = index;
-  });
-}
-
-function tryOn(remedy) {
-  const { verdict, sentence } = report.answer;
-  bench.tryOn(remedy, `${verdict}: ${sentence.split(/[.;] /)[0]}`);
-  at("trial-keep").focus({ preventScroll: true });
-}
-
-function titleBlock(shop) {
-  const { name, chosen, units } = shop;
-  say(at("sheet-shop"), name.trim() || "Unnamed shop");
-  say(at("sheet-candidate"), candidateName(shop, chosen));
-  say(at("sheet-units"), units === "metric" ? "L/min, bar, L" : "cfm, psi, gal");
-  say(at("sheet-date"), new Date().toLocaleDateString());
-}
-
-/** What is on the printed sheet, as it stands now. */
-function sheetParts() {
-  profiles.address();
-  doubted.settle();
-  const { rows } = core.compare(bench.shop, "verdict");
-  return { report, rows, subjects: core.subjects(), map: core.map(bench.shop), code: core.code(location.href), shop: bench.shop, trial: bench.trial };
-}
-
-/** The subjects below the fold come a frame later than the sentence, so that typing stays fluid. */
-function subjectsSoon() {
-  subjectsDue ||= requestAnimationFrame(() => {
-    subjectsDue = 0;
-    redrawComparison();
-    showSections(core.subjects(), tryOn);
-    redrawMap();
-  });
-}
-
-/** Asks the core and shows what it says. Runs on each keystroke. */
-function refresh() {
-  try {
-    report = core.assess(bench.shop, bench.view);
-  } catch (fault) {
-    notify("core", `Bellows could not reckon this, which is a defect of Bellows: ${said(fault)}`);
-    return;
+  /** Asks the worker about the shop as it stands. */
+  function ask() {
+    root.dataset.answer = "working";
+    judge.ask({ text: session.text(), view: bench.view, sort: compared.order(), map: drawMap.isOpen() || printing });
   }
-  showAnswer(report.answer);
-  showTrial(bench.trial);
-  annotate(report);
-  showUnread(report.faults, nameOf, goTo);
-  showWindow(report.window);
-  showVerdicts(report, { look: (view) => bench.look(view), tryOn, change: goTo });
-  subjectsSoon();
-  doubted.changed(bench.shop);
-  showCandidates(at("candidates"), bench.shop, choose);
-  at("remove-candidate").hidden = bench.shop.candidates.length < 2;
-  nameParts(bench.shop);
-  nameUnits(bench.shop.units);
-  titleBlock(bench.shop);
-  profiles.saveSoon();
+
+  function tryOn({ label, changes }) {
+    const was = parts.answer?.answer.sentence.split(/(?<=[.;]) /u)[0] ?? "";
+    bench.act(() => session.apply(changes, `“${label}” was put in.`));
+    shelf.offerUndo(`Put in: ${label}. Before: ${was}`);
+  }
+
+  const show = {
+    answer(report) {
+      root.dataset.answer = "answered";
+      showAnswer(report.answer);
+      showStrip(report.picture);
+      say(at("assumed"), report.assumed);
+      showWindow(report.window);
+      showTasks(report, { look: (view) => bench.look(view), tryOn, change: goTo });
+    },
+    choice: compared.show,
+    subjects: (sections) => fillBox(folds, sections, tryOn),
+    doubt({ section }) {
+      putSection(folds, section, tryOn).dataset.own = "";
+      arrange(folds);
+    },
+    map: drawMap.redraw,
+    done() {
+      root.dataset.answer = "settled";
+      printed?.();
+    },
+    fault(why) {
+      root.dataset.answer = "settled";
+      notify("core", `Bellows could not figure this, which is a defect of Bellows: ${why}. What you typed is kept.`, [["Start again", () => location.reload()]]);
+    },
+  };
+  judge.addEventListener("part", (event) => {
+    const { part, value } = /** @type {CustomEvent} */ (event).detail;
+    parts[part] = value;
+    show[part](value);
+  });
+
+  /** What can be shown at once, without judging. */
+  function echo() {
+    const notes = session.notes();
+    annotate(notes);
+    showUnread(notes.faults, nameOf, goTo);
+    nameBoxes(bench.shop);
+    nameUnits(bench.shop);
+    nameParts(bench.shop);
+    say(at("sheet-shop"), bench.shop.name.trim() || "Unnamed shop");
+    say(at("sheet-candidate"), machineName(bench.shop, bench.shop.chosen));
+    say(at("sheet-units"), bench.shop.units === "metric" ? "L/min, bar, L" : "cfm, psi, gal");
+    say(at("sheet-date"), new Date().toLocaleDateString());
+    link.soon();
+    ask();
+  }
+
+  /** Lists or the whole shop changed: the fields are made anew. */
+  function rebuild() {
+    const forms = session.forms();
+    learn(forms);
+    learnKinds(forms.tasks);
+    buildShop(bench.shop, { add, remove });
+    pointLabel(at("label"), bench.shop.chosen);
+    fill(bench.shop, read, new Set(session.undoable()?.fields ?? []));
+    for (const clock of clocks) clock.showRuns();
+    for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll("[name=units]"))) radio.checked = radio.value === bench.shop.units;
+    frameChoice(bench.shop);
+    shelf.show();
+    echo();
+  }
+
+  const CALLED = { candidates: "compressor", places: "place", tasks: "task" };
+
+  function add(list, kind) {
+    try {
+      const index = bench.act(() => session.add(list, kind));
+      if (list === "candidates") at("flow").focus();
+      else goTo(`${list}.${index}.${list === "tasks" ? "flow" : "name"}`);
+    } catch (fault) {
+      notify("list", said(fault));
+    }
+  }
+
+  function remove(list, index) {
+    bench.act(() => session.remove(list, index, `The ${CALLED[list]} was removed.`));
+    shelf.offerUndo(`The ${CALLED[list]} was removed.`);
+    /** @type {HTMLElement} */ (document.querySelector("[data-notice=undo] button")).focus({ preventScroll: true });
+  }
+
+  // ---- fields ----
+  learn(session.forms());
+  wireBoxes((path, text) => bench.set(path, text));
+  at("plate-fields").append(...fieldsets("candidates.0", PLATE));
+  for (const control of /** @type {NodeListOf<HTMLInputElement>} */ (at("plate-fields").querySelectorAll("[data-path]"))) control.dataset.own = control.id;
+  const clocks = [...at("plate-fields").querySelectorAll(".times input")].map((control) => {
+    const clock = timer(control);
+    control.closest(".field").after(clock.node);
+    return clock;
+  });
+  document.addEventListener("input", ({ target }) => {
+    const control = /** @type {HTMLInputElement} */ (target);
+    const { path } = control.dataset;
+    if (path) bench.set(path, control.type === "checkbox" ? String(control.checked) : control.value);
+    else if (control.name === "units") shelf.attempt(() => bench.act(() => session.choose_units(control.value)));
+  });
+  at("label").addEventListener("submit", (event) => event.preventDefault());
+  wholeLabel(at("whole"), at("on-read"), { take: (text) => bench.act(() => session.read_label(text)), undo: shelf.undo });
+  questions({
+    ask: () => session.questions(),
+    answer: (question, picked) => bench.act(() => session.answer_question(question, picked)),
+    details: () => {
+      /** @type {HTMLDetailsElement} */ (at("shop")).open = true;
+      at("shop").scrollIntoView();
+    },
+  });
+  wireAnswer();
+  at("add-candidate").addEventListener("click", () => add("candidates"));
+  at("remove-candidate").addEventListener("click", () => remove("candidates", bench.shop.chosen));
+  at("new-shop").addEventListener("click", () => {
+    bench.act(() => session.open_example(navigator.language, "The example was opened."));
+    shelf.offerUndo("The example is open.");
+    scrollTo(0, 0);
+  });
+  at("blank-shop").addEventListener("click", () => {
+    bench.act(() => session.open_fresh(navigator.language, "A blank shop was opened."));
+    shelf.offerUndo("A blank shop is open.");
+    scrollTo(0, 0);
+  });
+  at("shops-open").addEventListener("click", () => {
+    at("profiles").scrollIntoView();
+    at("shop-name").focus({ preventScroll: true });
+  });
+
+  // ---- the printed sheet ----
+  let printing = false;
+  let printed;
+  at("print").addEventListener("click", () => {
+    printing = true;
+    printed = () => {
+      printing = false;
+      printed = undefined;
+      print();
+    };
+    ask();
+  });
+  addEventListener("beforeprint", () => {
+    if (!parts.answer) return;
+    link.address();
+    layOut(at("sheet"), () => ({ report: parts.answer, rows: parts.choice?.rows ?? [], subjects: parts.subjects ?? [], map: parts.map, code: session.code(location.href), shop: bench.shop }));
+  });
+  addEventListener("afterprint", () => {
+    at("sheet").hidden = true;
+  });
+
+  bench.addEventListener("edit", echo);
+  bench.addEventListener("shape", rebuild);
+  link.begin(found);
+  rebuild();
+  arrange(folds);
+  const undoable = session.undoable();
+  if (undoable && !document.querySelector("[data-notice]")) shelf.offerUndo(undoable.what);
+  if (found.message) notify("store", found.message);
+  root.dataset.core = "ready"; // the browser tests wait for this
+  register((loadNewer) => {
+    const newer = at("newer");
+    newer.querySelector("button").addEventListener("click", loadNewer);
+    newer.hidden = false;
+  });
 }
 
-/** Lists or the whole shop changed: the fields are made anew. */
-function rebuild() {
-  const { shop } = bench;
-  if (shop.candidates.length === 0) shop.candidates.push(core.blank_candidate());
-  buildShop(shop, { add, remove });
-  pointLabel(at("label"), shop.chosen);
-  fill(bench, read);
-  for (const radio of document.querySelectorAll("[name=units]")) radio.checked = radio.value === shop.units;
-  refresh();
-  profiles.show();
-}
-
-at("plate-fields").append(...fieldsets("candidates.0", PLATE));
-for (const control of at("plate-fields").querySelectorAll("[data-path]")) {
-  control.dataset.own = control.dataset.path.split(".").pop();
-}
-for (const control of at("plate-fields").querySelectorAll(".times input")) control.closest(".field").after(stopwatch(control));
-bench.addEventListener("edit", refresh);
-bench.addEventListener("shape", rebuild);
-bench.addEventListener("open", rebuild);
-document.addEventListener("input", ({ target }) => {
-  const { path } = target.dataset;
-  if (path) bench.set(path, target.type === "checkbox" ? target.checked : target.value);
-  else if (target.name === "units") profiles.chooseUnits(target.value);
-});
-at("add-candidate").addEventListener("click", () => add("candidates"));
-at("remove-candidate").addEventListener("click", () => remove("candidates", bench.shop.chosen));
-at("label").addEventListener("submit", (event) => event.preventDefault());
-wireAnswer(bench);
-addEventListener("beforeprint", () => layOut(at("sheet"), sheetParts));
-addEventListener("afterprint", () => {
-  at("sheet").hidden = true;
-});
-profiles.arriveByAddress();
-document.documentElement.dataset.core = "ready"; // the browser tests wait for this
-
-await register((load) => {
-  const newer = at("newer");
-  newer.querySelector("button").addEventListener("click", load);
-  newer.hidden = false;
-});
+begin().catch(dead);

@@ -14,16 +14,16 @@ function under(picture, { clientX, clientY }) {
   return [x, y];
 }
 
-/** Puts a closed map into `box`; `core` draws it, picks a point, steps from one and tells which machine is chosen. Returns what to call after each change. */
-export function map(box, { draw, pick, step, chosen }) {
+/** Puts a closed map into `box`; `wanted` is called when it opens, `pick` and `step` read it at a point, `chosen` tells which machine is. Returns what draws it. */
+export function map(box, { wanted, pick, step, chosen }) {
   const node = makeSection({ id: "map" });
+  node.dataset.own = "";
   const picture = node.querySelector("svg.chart");
   const reading = el("p", { class: "reading", role: "status" }, mark(), el("span", {}, HINT));
   const cross = svg("g", { class: "cross", "aria-hidden": "true" }, svg("path"), svg("circle"));
   let [left, top, width, height] = [0, 0, 0, 0];
   let at;
   let points = [];
-  let waiting = 0;
 
   const show = (read) => {
     if (!read) return;
@@ -37,40 +37,34 @@ export function map(box, { draw, pick, step, chosen }) {
     setMark(reading.firstElementChild, read.grade);
     say(reading.lastElementChild, read.text);
   };
-  const redraw = () => {
-    waiting = 0;
-    if (!node.open) return;
-    const section = draw();
+  const redraw = async (section) => {
     fillSection(node, section, () => {});
     reading.hidden = !section.chart;
     if (!section.chart) return;
     [left, top, width, height] = section.chart.plot;
     points = section.chart.labels.filter(({ style }) => style.split(" ").includes("point"));
-    if (at) show(pick(...at));
-  };
-  const soon = () => {
-    if (node.open && !waiting) waiting = requestAnimationFrame(redraw);
+    if (at) show(await pick(...at));
   };
 
   picture.setAttribute("role", "application");
   picture.setAttribute("aria-roledescription", "map");
   picture.setAttribute("tabindex", "0");
-  picture.addEventListener("click", (event) => show(pick(...under(picture, event))));
-  picture.addEventListener("keydown", (event) => {
+  picture.addEventListener("click", async (event) => show(await pick(...under(picture, event))));
+  picture.addEventListener("keydown", async (event) => {
     const way = STEPS[event.key];
     const home = event.key === "Home";
     if (!(way || home) || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     const machine = points.find(({ text }) => text === String(chosen() + 1));
-    if (at && way) show(step(...at, ...way));
-    else if (machine) show(pick(...machine.at));
-    else if (way) show(step(left + width / 2, top + height / 2, 0, 0));
+    if (at && way) show(await step(...at, ...way));
+    else if (machine) show(await pick(...machine.at));
+    else if (way) show(await step(left + width / 2, top + height / 2, 0, 0));
   });
   picture.after(reading);
   const [, title, sums] = node.firstElementChild.children;
-  say(title, "The map: flow against tank");
-  say(sums, "Which flow on which tank keeps up, where one waits, and where these machines lie.");
-  node.addEventListener("toggle", soon);
+  say(title, "Which sizes would do?");
+  say(sums, "A map of flow against tank, with your machines on it.");
+  node.addEventListener("toggle", () => node.open && wanted());
   box.append(node);
-  return soon;
+  return { redraw, isOpen: () => node.open };
 }

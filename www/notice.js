@@ -1,4 +1,5 @@
-// Notices at the top of the page: what went wrong, what can be undone, what waits for a decision.
+// Notices: over the foot of the page, where the thumb is, so that nothing moves. What went wrong, what can be undone, what waits
+// for a decision.
 
 import { button, el, say } from "./dom.js";
 
@@ -7,18 +8,25 @@ const box = () => document.getElementById("notices");
 /** Shows one notice; one of the same `id` is replaced. `acts` are lists of text, call and attributes, which may be missing. */
 export function notify(id, text, acts = []) {
   withdraw(id);
+  const close = () => withdraw(id);
   const buttons = acts.map(([name, act, attributes]) =>
     button(name, () => {
-      withdraw(id);
+      close();
       act();
     }, attributes),
   );
   const words = el("p");
   say(words, text);
-  box().append(el("div", { class: "notice", "data-notice": id }, words, ...buttons, button("Dismiss", () => withdraw(id), { class: "plain" })));
+  const node = el("div", { class: "notice", "data-notice": id }, words, ...buttons, button("Close", close, { class: "plain" }));
+  box().append(node);
+  node.addEventListener("keydown", ({ key }) => key === "Escape" && close());
 }
 
-/** Takes a notice away. */
+/** Takes a notice away. Focus that it held goes to what stands first on the page. */
 export function withdraw(id) {
-  box().querySelector(`[data-notice="${CSS.escape(id)}"]`)?.remove();
+  const node = box().querySelector(`[data-notice="${CSS.escape(id)}"]`);
+  if (!node) return;
+  const held = node.contains(document.activeElement);
+  node.remove();
+  if (held) document.getElementById("answer").focus({ preventScroll: true });
 }

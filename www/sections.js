@@ -17,7 +17,7 @@ export function fillFinding(node, { id, grade, text, basis, remedies }, tryOn) {
   node.dataset.finding = id;
   node.dataset.grade = grade;
   say(fact, text);
-  say(ground, basis && `Rests on: ${basis}`);
+  say(ground, basis && `Based on: ${basis}`);
   each(row, remedies, () => button("", (event) => tryOn(event.currentTarget.remedy)), (item, remedy) => {
     item.remedy = remedy;
     item.dataset.sets = remedy.changes.map(({ field }) => field).join(" ");
@@ -25,12 +25,12 @@ export function fillFinding(node, { id, grade, text, basis, remedies }, tryOn) {
   });
 }
 
-/** What would mend it is open at first, the other subjects where a reader opens them. */
+/** A fold under a plain question, which says its own answer while closed. */
 export function makeSection({ id }) {
-  const summary = el("summary", {}, mark(), el("span", { class: "title", role: "heading", "aria-level": "2" }), el("span", { class: "sums" }));
+  const summary = el("summary", {}, mark(), el("span", { class: "title" }), el("span", { class: "sums" }));
   return el(
     "details",
-    { class: "subject", id: `on-${id}`, open: id === "mend" },
+    { class: "subject", id: `on-${id}` },
     summary,
     el("ul", { class: "findings" }),
     el("dl", { class: "figures" }),
@@ -54,23 +54,33 @@ export function fillSection(node, section, tryOn) {
   sentences(cautions, section.cautions);
 }
 
-/** Shows `sections` in `box`, each in the node that it had, so that what the reader opened stays open. */
-function fillBox(box, sections, tryOn) {
-  const had = new Map([...box.children].map((node) => [node.id, node]));
-  const nodes = sections.map((section) => {
-    const node = had.get(`on-${section.id}`) ?? makeSection(section);
-    fillSection(node, section, tryOn);
-    return node;
-  });
-  for (const node of had.values()) if (!nodes.includes(node)) node.remove();
+/** Shows `sections` in `box` in their order, each in the node that it had, so that what the reader opened stays open. What is no longer told goes. */
+export function fillBox(box, sections, tryOn) {
+  const told = new Set(sections.map(({ id }) => `on-${id}`));
+  for (const node of [...box.querySelectorAll(":scope > .subject:not([data-own])")]) if (!told.has(node.id)) node.remove();
+  for (const section of sections) putSection(box, section, tryOn);
+  arrange(box);
+}
+
+/** Shows one subject in the node that it had, else in a new one. */
+export function putSection(box, section, tryOn) {
+  let node = document.getElementById(`on-${section.id}`);
+  if (!node) {
+    node = makeSection(section);
+    box.append(node);
+  }
+  fillSection(node, section, tryOn);
+  return node;
+}
+
+/** The order in which a builder asks. */
+const ORDER = ["danger", "power", "tasks", "mend", "window", "doubt", "paint", "line", "auxiliary", "label", "carry", "sound", "box", "water", "cold", "money", "plan", "map"];
+
+/** Puts folds into the order in which a builder asks; those that nobody placed come last. */
+export function arrange(box) {
+  const rank = (node) => (ORDER.indexOf(node.id.slice(3)) + 1 || ORDER.length + 1);
+  const nodes = [...box.querySelectorAll(":scope > .subject")].sort((one, other) => rank(one) - rank(other));
   nodes.forEach((node, index) => {
     if (box.children[index] !== node) box.insertBefore(node, box.children[index] ?? null);
   });
-}
-
-/** Shows all subjects; what would mend the answer stands next to its reasons. */
-export function showSections(sections, tryOn) {
-  const mends = ({ id }) => id === "mend";
-  fillBox(document.getElementById("mend"), sections.filter(mends), tryOn);
-  fillBox(document.getElementById("sections"), sections.filter((section) => !mends(section)), tryOn);
 }

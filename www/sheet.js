@@ -1,7 +1,7 @@
 // The printed sheet: one page of Letter or A4. It is laid out on the screen's own terms, so that it can be measured;
 // what does not fit gives way by rank, and the sheet names it.
 
-import { candidateName } from "./candidates.js";
+import { machineName } from "./names.js";
 import { chartFrame, fillChart } from "./chart.js";
 import { codeFrame, fillCode } from "./code.js";
 import { el, mark } from "./dom.js";
@@ -31,18 +31,20 @@ function picture(chart, title) {
   return block(title, frame);
 }
 
-function answer(trial) {
-  const tried = trial ? [el("p", {}, `Trying: ${trial.labels.join(", and ")}. The link holds the shop without it.`)] : [];
-  const said = el("p", { class: "verdict", "data-grade": at("answer").dataset.grade }, mark(at("answer").dataset.grade), el("strong", {}, at("verdict").textContent));
-  const sure = at("sure").hidden ? [] : [el("p", { class: "sure" }, at("sure").textContent)];
-  return el("header", {}, said, el("p", {}, at("sentence").textContent), ...sure, ...tried);
+function answer(assumed) {
+  const { grade } = at("answer").dataset;
+  const said = el("p", { class: "verdict", "data-grade": grade }, mark(grade), el("strong", {}, at("verdict").textContent));
+  const lines = ["sentence", "odds", "next"].map((id) => at(id).textContent).filter(Boolean);
+  return el("header", {}, said, ...lines.map((line) => el("p", {}, line)), el("p", { class: "sure" }, `Assuming: ${assumed}.`));
 }
 
 function label() {
-  const fields = [...document.querySelectorAll("#label > fieldset > .grid > .field")];
+  const fields = [...document.querySelectorAll("#boxes .box")];
   const items = fields.map((field) => {
     const input = field.querySelector("input");
-    return { name: field.querySelector("label").firstChild.textContent.trim(), value: input.value || input.placeholder || "not stated" };
+    const unit = field.querySelector(".unit").textContent;
+    const own = /[a-z⇆]/iu.test(input.value) || unit === "⇆" ? input.value : `${input.value} ${unit}`;
+    return { name: field.querySelector("label").textContent.trim(), value: input.value ? own : "not stated" };
   });
   const list = figureList(items);
   list.className = "pairs";
@@ -50,7 +52,7 @@ function label() {
 }
 
 /** A candidate with the number that it has on the map. */
-const numbered = (shop, index) => (shop.candidates[index].name.trim() ? `${index + 1} ` : "") + candidateName(shop, index);
+const numbered = (shop, index) => (shop.candidates[index].name.trim() ? `${index + 1} ` : "") + machineName(shop, index);
 
 /** A row for each machine, the best first; of many the first ones and the chosen one. */
 function machines(rows, shop) {
@@ -64,7 +66,7 @@ function machines(rows, shop) {
   return block("Side by side", el("table", { class: "machines" }, el("tr", {}, ...head), ...listed.map(line)), ...(rest ? [el("p", {}, `${rest} more in the link.`)] : []));
 }
 
-const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Would do: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
+const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Fixes: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
 
 /** Tasks down, places across. Returns the node and three ways to shorten it, each to be called with whether it is short. */
 function tasks(places, reasons) {
@@ -106,7 +108,7 @@ function tasks(places, reasons) {
 }
 
 /** Puts the sheet together. Returns its nodes and what gives way, the least worth first: what it is called and how it goes and comes back. */
-function compose({ report, rows, subjects, map, code, shop, trial }) {
+function compose({ report, rows, subjects, map, code, shop }) {
   const gives = [];
   const weak = (name, node) => {
     gives.unshift({ name, go: (short) => (node.hidden = short) });
@@ -118,7 +120,7 @@ function compose({ report, rows, subjects, map, code, shop, trial }) {
     return section?.figures.length ? [weak(`figures on ${section.title.toLowerCase()}`, block(section.title, figureList(section.figures)))] : [];
   };
   const { places, window, picture: curve, view } = report;
-  const reasons = report.answer.reasons.filter((reason) => reason !== window.sentence);
+  const reasons = [];
   const left = [];
   const right = [label()];
   const wide = el("div", { class: "columns" });
@@ -136,14 +138,13 @@ function compose({ report, rows, subjects, map, code, shop, trial }) {
     const words = `${code.text.length} characters, too many to print here: send it as text or as a file.`;
     gives.unshift({ name: "", go: (short) => link.replaceChildren(short ? words : code.text) });
   }
-  if (reasons.length) left.push(block("Why", list(reasons.slice(0, 5))));
   if (window.sentence) left.push(block("What to look for", el("p", { class: "window" }, window.sentence)));
   if (table.foldFar) gives.unshift({ name: "", go: table.foldFar });
   if (table.foldLate) gives.unshift({ name: "", go: table.foldLate });
   const mend = subject("mend");
   if (mend) left.push(weak("what would mend it", block(mend.title, list(mend.findings.map(remedy)))));
   const beside = rows.length > 1 ? [weak("the machines side by side", machines(rows, shop))] : [];
-  if (map.chart) {
+  if (map?.chart) {
     const frame = picture(map.chart, map.title);
     const names = shop.candidates.map((_, index) => numbered(shop, index));
     if (names.length > 1) frame.append(el("p", {}, `Machines: ${names.slice(0, NAMED).join("; ")}.`));
@@ -162,7 +163,7 @@ function compose({ report, rows, subjects, map, code, shop, trial }) {
   const missing = el("p", { class: "missing" });
   const halves = el("div", { class: "halves" }, el("div", {}, ...left), el("div", {}, ...right));
   const foot = el("div", { class: "foot" }, el("div", {}, cautions, title), camera);
-  return { sheet: [answer(trial), halves, ...beside, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
+  return { sheet: [answer(report.assumed), halves, ...beside, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
 }
 
 /** Fills `box` for the printer; `ask()` gives what is to be on the sheet. */

@@ -1,11 +1,23 @@
 // Answers from the files of one build, so that the page opens with no network.
 const PREFIX = "bellows-";
 const CACHE = PREFIX + "BUILD_ID"; // the build sets a hash of the shipped files
-const FILES = ["FILES"]; // and their names
+/** Names of the files, and the SHA-256 of what is in each. @type {[string, string][]} */
+const FILES = [["FILES", ""]];
+
+/** A file of this build, and no login page or half of it: else nothing is kept, and the next visit tries again. */
+async function fetched([name, hash]) {
+  // What bears the build in its name was downloaded by the page a moment ago: it is not downloaded twice.
+  const response = await fetch(name, { cache: name.includes("?") ? "default" : "no-cache" });
+  const digest = await crypto.subtle.digest("SHA-256", await response.clone().arrayBuffer());
+  const hex = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  if (!response.ok || hex !== hash) throw new Error(`${name} is not what this build ships`);
+  return response;
+}
 
 async function fill() {
+  const responses = await Promise.all(FILES.map(fetched));
   const cache = await caches.open(CACHE);
-  await cache.addAll(FILES.map((file) => new Request(file, { cache: "reload" })));
+  await Promise.all(responses.map((response, index) => cache.put(FILES[index][0], response)));
 }
 
 async function dropOld() {

@@ -1,3 +1,8 @@
-// Where the core's bytes come from. The site fetches core_bg.wasm beside core.js, which is what `undefined` asks for;
-// in the single file the build puts a module in this one's place that carries the bytes.
-export const wasm = () => undefined;
+// The core's bytes and the worker's address, on a site: both stand beside the page. In the single file the build puts a module in
+// this one's place that carries both.
+
+/** @returns {Promise<Response | Uint8Array>} */
+export const bytes = () => fetch(/** @type {HTMLLinkElement} */ (document.querySelector("link[type='application/wasm']")).href);
+
+/** @returns {string} */
+export const workerAddress = () => /** @type {HTMLMetaElement} */ (document.querySelector("meta[name=worker]")).content;

@@ -37,7 +37,7 @@ pub fn nothing() -> Told {
         sentence: String::new(),
         section: Section {
             id: "doubt".into(),
-            title: "How sure".into(),
+            title: "How sure is this?".into(),
             sentence: "No flow that can be believed, no place or no task: there is no verdict to doubt yet."
                 .into(),
             ..Section::default()
@@ -306,7 +306,7 @@ impl Teller<'_> {
         });
         Section {
             id: "doubt".into(),
-            title: "How sure".into(),
+            title: "How sure is this?".into(),
             grade: if is_sure { Grade::Note } else { Grade::Unsure },
             sentence: self.verdict(),
             findings,

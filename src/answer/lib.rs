@@ -160,6 +160,10 @@ impl Memory {
     /// The subjects of the last [`Self::answer`], what would mend it first.
     pub fn subjects(&mut self) -> &[Section] {
         self.told.sections = self.open.as_ref().and_then(Open::sections).unwrap_or_default();
+        let said = &self.told.power.sentence;
+        for power in self.told.sections.iter_mut().filter(|section| section.id == "power" && !said.is_empty()) {
+            power.sentence.clone_from(said);
+        }
         &self.told.sections
     }
 
@@ -381,8 +385,33 @@ impl Open {
         sections.push(sound::section(words, basis, candidate, facts));
         sections.push(carry::section(words, basis, candidate, facts));
         sections.push(money::section(words, basis, candidate, facts));
+        for section in &mut sections {
+            section.title = question(&section.id).map_or_else(|| section.title.clone(), Into::into);
+        }
         Some(sections)
     }
+}
+
+/// The plain question that a subject answers.
+fn question(id: &str) -> Option<&'static str> {
+    Some(match id {
+        "danger" => "Is it safe?",
+        "power" => "Will the outlet run it?",
+        "mend" => "What would fix it?",
+        "label" => "Is the label honest?",
+        "line" => "Are hose and couplers right?",
+        "auxiliary" => "Would a second tank help?",
+        "paint" => "Can I paint with it?",
+        "water" => "Will it spit water?",
+        "cold" => "Will it start in the cold?",
+        "box" => "Can it stand in a box?",
+        "sound" => "How loud is it?",
+        "carry" => "Can I move it?",
+        "money" => "What does it all cost?",
+        "plan" => "What do I do first?",
+        "doubt" => "How sure is this?",
+        _ => return None,
+    })
 }
 
 /// The view asked for, or the one that limits.

@@ -7,10 +7,12 @@ use std::fmt::Display;
 
 use answer::report::{Sort, View};
 use judge::basis::Basis;
-use quantity::field::page::FieldTable;
+use quantity::Kind;
+use quantity::field::page::{FieldTable, bare_unit};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_wasm_bindgen::Serializer;
+use shop::catalogue::CATALOGUE;
 use shop::change::{Change, Fault};
 use shop::{Shop, TaskKind, Units, word};
 use shop::{bundle, edit, file, link, qr, questions};
@@ -69,6 +71,28 @@ pub struct FieldNotes {
     pub faults: Vec<Fault>,
     /// For blank fields, what is assumed.
     pub taken: Vec<Change>,
+}
+
+/// A kind of task, as a form offers it.
+#[derive(Serialize, Tsify)]
+pub struct TaskChoice {
+    /// Its word.
+    pub kind: TaskKind,
+    /// What it is called.
+    pub name: &'static str,
+    /// Its tool takes air by the stroke.
+    pub by_stroke: bool,
+}
+
+/// All that a form has to know of the fields.
+#[derive(Serialize, Tsify)]
+pub struct Forms {
+    /// Every field and list.
+    pub table: FieldTable,
+    /// Every kind of task.
+    pub tasks: Vec<TaskChoice>,
+    /// The unit of a bare number where a tool takes air by the stroke.
+    pub stroke_unit: &'static str,
 }
 
 /// What a visit begins with.
@@ -149,9 +173,19 @@ impl Session {
     }
 
     /// Names, units, limits and lists of all fields, in the shop's units.
-    #[wasm_bindgen(unchecked_return_type = "FieldTable")]
-    pub fn fields(&self) -> Answer {
-        hand(&FieldTable::of(self.bench.shop().units))
+    #[wasm_bindgen(unchecked_return_type = "Forms")]
+    pub fn forms(&self) -> Answer {
+        let units = self.bench.shop().units;
+        let tasks = CATALOGUE.iter().map(|entry| TaskChoice {
+            kind: entry.kind,
+            name: entry.name,
+            by_stroke: entry.kind.by_stroke(),
+        });
+        hand(&Forms {
+            table: FieldTable::of(units),
+            tasks: tasks.collect(),
+            stroke_unit: bare_unit(Kind::StrokeVolume, units),
+        })
     }
 
     /// What can be told of the fields at once.

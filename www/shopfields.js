@@ -1,10 +1,17 @@
-// The shop's own fields: places and tasks as lists that grow and shrink, and air line, auxiliary receiver, limits.
+// The shop's own fields: places and tasks as lists that grow and shrink, and air line, second tank, limits.
 
-import { AUXILIARY, LIMITS, LINE, PLACE, TASK, TASKS } from "./fields.js";
+import { AUXILIARY, LIMITS, LINE, PLACE, TASK } from "./fields.js";
 import { button, el, say } from "./dom.js";
 import { fieldsets } from "./form.js";
 
-const kindName = (kind) => TASKS.find(([value]) => value === kind)?.[1] ?? "Task";
+/** @type {[string, string][]} */
+let kinds = [];
+const kindName = (kind) => kinds.find(([value]) => value === kind)?.[1] ?? "Another air tool";
+
+/** Takes over the kinds of task from the core. */
+export function learnKinds(tasks) {
+  kinds = [...tasks.map(({ kind, name }) => [kind, name.replace(/^./u, (first) => first.toUpperCase())]), ["other", "Another air tool"]];
+}
 
 /** What a place is called. */
 export const placeName = (place, index) => place.name.trim() || `Place ${index + 1}`;
@@ -12,18 +19,17 @@ export const placeName = (place, index) => place.name.trim() || `Place ${index +
 export const taskName = (task) => task.name.trim() || kindName(task.kind);
 
 function part(prefix, groups, extra) {
-  const title = el("span", { class: "part" });
-  return el("details", { "data-part": prefix }, el("summary", {}, title), ...fieldsets(prefix, groups), extra);
+  return el("details", { "data-part": prefix }, el("summary", {}, el("span", { class: "part" })), ...fieldsets(prefix, groups, { kind: kinds }), extra);
 }
 
 function placePart(index, { remove }) {
-  const drop = button("Remove this place", () => remove("places", index));
-  return part(`places.${index}`, PLACE, el("div", { class: "row" }, drop));
+  const drop = button("Remove this place", () => remove("places", index), { class: "plain" });
+  return part(`places.${index}`, PLACE, el("div", { class: "row end" }, drop));
 }
 
 function taskPart(index, { remove }) {
-  const drop = button("Remove this task", () => remove("tasks", index));
-  const details = part(`tasks.${index}`, TASK, el("div", { class: "row" }, drop));
+  const drop = button("Remove this task", () => remove("tasks", index), { class: "plain" });
+  const details = part(`tasks.${index}`, TASK, el("div", { class: "row end" }, drop));
   const id = `task-on-${index}`;
   const on = el("input", { type: "checkbox", id, "data-path": `tasks.${index}.on` });
   return el("div", { class: "switched" }, el("label", { for: id }, on, el("span", { class: "unseen" })), details);
@@ -42,10 +48,10 @@ export function buildShop(shop, acts) {
   const box = (id) => document.getElementById(id);
   const addPlace = button("Add a place", () => acts.add("places"));
   list(box("shop-places"), "Places", shop.places.map((_, index) => placePart(index, acts)), el("div", { class: "row" }, addPlace));
-  const kinds = el("select", { id: "new-task" }, ...TASKS.map(([value, text]) => el("option", { value }, text)));
-  const addTask = button("Add this task", () => acts.add("tasks", kinds.value));
-  const adder = el("div", { class: "row" }, el("label", { for: "new-task", class: "unseen" }, "Kind of the new task"), kinds, addTask);
-  list(box("shop-tasks"), "Tasks", shop.tasks.map((_, index) => taskPart(index, acts)), adder);
+  const choose = /** @type {HTMLSelectElement} */ (el("select", { id: "new-task" }, ...kinds.map(([value, text]) => el("option", { value }, text))));
+  const addTask = button("Add this task", () => acts.add("tasks", choose.value));
+  const adder = el("div", { class: "row" }, el("label", { for: "new-task", class: "unseen" }, "Kind of the new task"), choose, addTask);
+  list(box("shop-tasks"), "Work", shop.tasks.map((_, index) => taskPart(index, acts)), adder);
   if (!box("shop-line").children.length) {
     box("shop-line").append(...fieldsets("line", LINE));
     box("shop-auxiliary").append(...fieldsets("auxiliary", AUXILIARY));
@@ -63,7 +69,5 @@ export function nameParts(shop) {
     const row = node.closest(".switched");
     say(row.querySelector(".unseen"), `${taskName(task)} is part of this build`);
     row.classList.toggle("off", !task.on);
-    row.querySelector(`[data-path="tasks.${index}.flow"]`).labels[0].querySelector(".unit").dataset.unit =
-      ["squeezer", "rivet_puller", "cleco_tool"].includes(task.kind) ? "stroke" : "flow";
   });
 }

@@ -1,0 +1,76 @@
+// The choice among several machines: which to buy in a sentence, a row for each, and all their figures in a table.
+
+import { button, each, el, mark, say, setMark } from "./dom.js";
+
+const at = (id) => document.getElementById(id);
+
+/** What the reader may care about, as the core calls it and as it is said. */
+const SORTS = { verdict: "best first", waiting: "least waiting", draws: "surest", power: "least power", sound: "quietest", mass: "lightest", price: "cheapest" };
+
+/** Figures that a row shows where somebody has them. */
+const SHOWN = ["Price", "Weight", "Noise indoors"];
+
+/** What no label says is left out. */
+const has = ({ value }) => value !== "" && !value.includes("not on the label");
+
+function makeRow(choose) {
+  const row = el("li", {});
+  const pick = button("", () => choose(Number(row.dataset.candidate)));
+  pick.append(mark(), el("span", { class: "name" }), el("strong"), el("span", { class: "because" }), el("span", { class: "facts" }));
+  row.append(pick);
+  return row;
+}
+
+function fillRow(row, { candidate, name, chosen, answer, cells, because }) {
+  const pick = row.firstElementChild;
+  const [sign, title, verdict, why, facts] = pick.children;
+  row.dataset.candidate = candidate;
+  row.dataset.grade = answer.grade;
+  setMark(sign, answer.grade);
+  pick.setAttribute("aria-pressed", chosen);
+  say(title, name);
+  say(verdict, answer.verdict);
+  say(why, because);
+  say(facts, cells.filter((cell) => SHOWN.includes(cell.name) && has(cell)).map(({ value }) => value.split(": ")[0]).join(" · "));
+}
+
+function table(node, rows, choose) {
+  const names = rows[0].cells.map(({ name }) => name).filter((name) => rows.some(({ cells }) => cells.some((cell) => cell.name === name && has(cell))));
+  each(node.tHead.rows[0], ["Compressor", "Verdict", ...names], () => el("th", { scope: "col" }), say);
+  each(node.tBodies[0], rows, () => el("tr", {}, el("th", { scope: "row" }, button("", (event) => choose(Number(event.currentTarget.value)), { class: "plain" }))), (line, row) => {
+    const pick = line.firstElementChild.firstElementChild;
+    pick.value = row.candidate;
+    line.dataset.candidate = row.candidate;
+    say(pick, row.name);
+    const values = [row.answer.verdict, ...names.map((name) => row.cells.find((cell) => cell.name === name)?.value ?? "")];
+    while (line.children.length > values.length + 1) line.lastElementChild.remove();
+    values.forEach((value, index) => {
+      if (!line.children[index + 1]) line.append(el("td"));
+      say(line.children[index + 1], value);
+    });
+  });
+}
+
+/** Wires the choice; `choose(index)` takes a machine, `sorted()` is called when the order changes. Returns what shows a comparison, and the order that is wanted. */
+export function choice({ choose, sorted }) {
+  const sort = /** @type {HTMLSelectElement} */ (at("compare-sort"));
+  sort.append(...Object.entries(SORTS).map(([value, text]) => el("option", { value }, text)));
+  sort.addEventListener("change", sorted);
+  const show = ({ sentence, rows }) => {
+    at("choice").classList.remove("pending");
+    say(at("compare-sentence"), sentence);
+    each(at("machines"), rows, () => makeRow(choose), fillRow);
+    if (rows.length) table(at("compare-table"), rows, choose);
+  };
+  return { show, order: () => sort.value };
+}
+
+/** While a shop has one machine there is nothing to choose. */
+export function frameChoice(shop) {
+  const several = shop.candidates.length > 1;
+  at("choice").hidden = !several;
+  document.body.classList.toggle("several", several);
+  at("choice").classList.add("pending");
+  at("remove-candidate").hidden = !several;
+  at("machines").style.setProperty("--machines", shop.candidates.length);
+}

@@ -1,0 +1,17 @@
+// What a machine is called where nobody named it.
+
+import { rowOf } from "./form.js";
+
+const BARE = /^[-+]?[\d.,/ -]*\d$/u;
+
+function withUnit(text, path) {
+  const typed = text.trim();
+  return BARE.test(typed) ? `${typed} ${rowOf(path)?.unit ?? ""}`.trim() : typed;
+}
+
+/** By its name, or by its number and what is typed of it. */
+export function machineName({ candidates }, index) {
+  const { name = "", tank = "", flow = "" } = candidates[index] ?? {};
+  const typed = withUnit(tank, "candidates.tank") || withUnit(flow, "candidates.flow");
+  return name.trim() || `No. ${index + 1}${typed && `, ${typed}`}`;
+}

@@ -1,0 +1,98 @@
+// How long one can work: places with their tasks. A chosen row opens in place and holds its figures and the picture; chosen again,
+// it closes.
+
+import { chartFrame, fillChart } from "./chart.js";
+import { button, each, el, gradeWord, mark, say, setMark } from "./dom.js";
+import { figures } from "./figures.js";
+import { fillFinding, finding } from "./sections.js";
+
+const panel = el("div", { id: "row-detail" }, el("div", {}, el("p"), el("dl", { class: "figures" }), button("Change this task", () => toTask(), { class: "plain" })), chartFrame());
+let toTask = () => {};
+/** The row that the reader closed. */
+let closed = "";
+
+function fillPanel(row, picture) {
+  const [sentence, list] = panel.firstElementChild.children;
+  say(sentence, row.sentence);
+  figures(list, row.figures, "row");
+  fillChart(panel.lastElementChild, picture);
+}
+
+function makeRow(look) {
+  const act = () => {
+    const { place, task } = choose.view;
+    const name = `${place} ${task}`;
+    closed = choose.getAttribute("aria-expanded") === "true" ? name : "";
+    look(choose.view);
+  };
+  const choose = /** @type {HTMLButtonElement & { view: any }} */ (button("", act));
+  choose.append(mark(), el("span", { class: "task" }), el("span", { class: "verdict" }, el("span", { class: "term", "aria-hidden": "true" }), el("span")));
+  return el("li", {}, choose);
+}
+
+function fillRow(item, row, open) {
+  const choose = item.firstElementChild;
+  const [sign, task, verdict] = choose.children;
+  setMark(sign, row.grade);
+  choose.dataset.task = row.task;
+  choose.dataset.grade = row.grade;
+  say(task, row.name);
+  say(verdict.children[0], gradeWord(row.grade));
+  say(verdict.children[1], row.verdict);
+  choose.setAttribute("aria-expanded", open);
+}
+
+function makePlace(change) {
+  return el(
+    "section",
+    { class: "place" },
+    el("h3", {}, mark(), el("span")),
+    el("p", { class: "sums" }),
+    el("ul", { class: "rows" }),
+    el("dl", { class: "figures small" }),
+    el("ul", { class: "findings circuit" }),
+    el("div", { class: "row" }, button("", (event) => change(event.currentTarget.path), { class: "plain" })),
+  );
+}
+
+/** What the fold says while closed: the worst job at the place that is looked at. */
+function summary({ places, view }) {
+  const place = places[view.place];
+  const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
+  return row ? `${row.name}: ${row.verdict}` : "No flow to judge yet.";
+}
+
+/** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a fix, `change(path)` goes to a field. */
+export function showTasks(report, { look, tryOn, change }) {
+  const { view } = report;
+  const fold = document.getElementById("on-tasks");
+  fold.hidden = report.places.length === 0;
+  const [sign, , sums] = fold.firstElementChild.children;
+  const worst = report.places[view.place]?.tasks.find(({ task }) => task === view.task);
+  setMark(sign, worst?.grade ?? "note");
+  say(sums, summary(report));
+  let chosen;
+  each(document.getElementById("places"), report.places, () => makePlace(change), (node, place, placeIndex) => {
+    const [heading, words, rows, air, circuit, { firstElementChild: edit }] = node.children;
+    node.dataset.place = placeIndex;
+    setMark(heading.firstElementChild, place.grade);
+    heading.dataset.grade = place.grade;
+    say(heading.lastElementChild, place.name);
+    say(words, place.sentence);
+    figures(air, [place.air], `air.${placeIndex}`);
+    edit.path = `places.${placeIndex}.breaker`;
+    say(edit, `Change power and air at ${place.name}`);
+    each(rows, place.tasks, () => makeRow(look), (item, row) => {
+      const open = placeIndex === view.place && row.task === view.task && closed !== `${placeIndex} ${row.task}`;
+      item.firstElementChild.view = { place: placeIndex, task: row.task };
+      fillRow(item, row, open);
+      if (!open) return;
+      chosen = item;
+      toTask = () => change(`tasks.${row.task}.flow`);
+      fillPanel(row, report.picture);
+    });
+    each(circuit, place.circuit.text ? [place.circuit] : [], finding, (item, fact) => fillFinding(item, fact, tryOn));
+  });
+  if (!chosen) panel.remove();
+  else if (panel.parentElement !== chosen) chosen.append(panel);
+}

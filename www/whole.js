@@ -1,0 +1,41 @@
+// The whole label in one box: pasted, dictated, or scanned by the phone's camera. It fills the boxes and says what it took and left.
+
+import { el, say } from "./dom.js";
+import { notify } from "./notice.js";
+
+/** ms without a key after which what was typed by hand is read. */
+const REST_MS = 700;
+
+const named = ({ name, text, piece, note }) => `${name} ${text}${piece && piece !== text ? ` (from “${piece}”)` : ""}${note ? `: ${note}` : ""}`;
+const left = ({ piece, reason }) => (reason ? `“${piece}”: ${reason}` : `“${piece}” was not understood`);
+
+/** Wires the box; `take(text)` reads a label into the chosen machine and tells what came of it, `undo()` takes that back. */
+export function wholeLabel(box, told, { take, undo }) {
+  let timer = 0;
+  let last = "";
+  const read = () => {
+    clearTimeout(timer);
+    const text = box.value.trim();
+    if (text === "" || text === last) return;
+    last = text;
+    const { taken, left: rest } = take(text);
+    const lines = [...taken.map(named), ...rest.map(left)];
+    told.hidden = lines.length === 0;
+    say(told.querySelector(".sums"), `${taken.length} ${taken.length === 1 ? "figure" : "figures"} taken${rest.length ? `, ${rest.length} left` : ""}.`);
+    told.querySelector("ul").replaceChildren(...lines.map((line) => el("li", {}, line)));
+    const words = taken.length ? `Read from the label: ${taken.map(({ name, text: figure }) => `${name} ${figure}`).slice(0, 6).join(", ")}.` : "No figure for the boxes was found in that text.";
+    notify("undo", words, taken.length ? [["Undo", undo]] : []);
+  };
+  box.addEventListener("input", (event) => {
+    clearTimeout(timer);
+    const atOnce = ["insertFromPaste", "insertFromDrop", "insertReplacementText"].includes(event.inputType);
+    if (atOnce) read();
+    else timer = setTimeout(read, REST_MS);
+  });
+  box.addEventListener("change", read);
+  box.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" || event.shiftKey) return;
+    event.preventDefault();
+    read();
+  });
+}
