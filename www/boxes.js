@@ -46,7 +46,9 @@ export function nameBoxes({ units, candidates, chosen }) {
     const text = at(key).value;
     const unit = at(`${key}-unit`);
     const several = (row?.units.length ?? 0) > 1;
-    say(unit, typed(text) && key !== "price" ? (several ? "⇆" : "") : row?.unit);
+    const own = typed(text) !== "" && key !== "price";
+    at(key).classList.toggle("typed", own);
+    say(unit, own ? (several ? "⇆" : "") : row?.unit);
     unit.setAttribute("aria-label", several ? `Change the unit of ${label.textContent}` : `Unit of ${label.textContent}`);
     unit.disabled = !several;
   }

@@ -20,13 +20,13 @@ export function askClashes(box, shops, at, decide) {
   all.addEventListener("change", ({ target }) => {
     for (const one of each) one.querySelector(`[value=${target.value}]`).checked = true;
   });
-  const go = button("Take the file in so", () => {
+  const go = button("Import", () => {
     const choices = at.map((index, row) => [index, each[row].querySelector(":checked").value]);
     close();
     decide(choices);
   });
   const head = el("h3", { tabindex: "-1" }, at.length === 1 ? "A shop of this name is kept here already" : "Shops of these names are kept here already");
-  box.replaceChildren(head, ...(at.length > 1 ? [all] : []), el("div", { class: "clashes" }, ...each), el("div", { class: "row" }, go, button("Take nothing in", close)));
+  box.replaceChildren(head, ...(at.length > 1 ? [all] : []), el("div", { class: "clashes" }, ...each), el("div", { class: "row" }, go, button("Cancel", close)));
   box.hidden = false;
   head.focus();
 }

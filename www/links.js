@@ -69,6 +69,12 @@ export function links(bench, { opened, shelf }) {
     tellArrival(nothing ? undefined : "Back to what was open");
   }
 
+  /** Another shop came onto the bench: says again where it is from, where somebody sent it. */
+  function retell() {
+    if (session.origin().sent) tellArrival();
+    else withdraw("link");
+  }
+
   const openLink = (text) => arrive((what) => session.open_link(text, what), "This link");
 
   /** What the first address of a visit holds: mostly the shop that was open here, else one that somebody sent. */
@@ -140,5 +146,5 @@ export function links(bench, { opened, shelf }) {
   });
   addEventListener("pagehide", writing.now);
   document.addEventListener("visibilitychange", () => document.hidden && writing.now());
-  return { address, arrive, begin, soon: writing.soon };
+  return { address, arrive, begin, retell, soon: writing.soon };
 }

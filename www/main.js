@@ -1,6 +1,6 @@
 // Wires the page: the core, the shop on the bench, its fields, the answer as it comes from the worker.
 
-import { Session } from "./core.js";
+import { schema, Session } from "./core.js";
 import { showAnswer, showStrip, showUnread, showWindow, wireAnswer } from "./answer.js";
 import { Bench, read, said } from "./bench.js";
 import { nameBoxes, wireBoxes } from "./boxes.js";
@@ -52,12 +52,13 @@ function page(bench, judge, found) {
   const parts = {};
   const folds = at("folds");
 
-  const opened = () => {};
+  /** The sheet is printed once all of the answer is there. */
+  let printing = false;
+  const opened = () => link.retell();
   const shelf = keeping(bench, { opened });
   const link = links(bench, { opened, shelf });
   files(bench, { arrive: link.arrive, shelf });
   const drawMap = map(folds, {
-    wanted: () => ask(),
     pick: (x, y) => judge.call("pick_on_map", x, y),
     step: (x, y, right, up) => judge.call("step_on_map", x, y, right, up),
     chosen: () => bench.shop.chosen,
@@ -68,7 +69,9 @@ function page(bench, judge, found) {
   /** Asks the worker about the shop as it stands. */
   function ask() {
     root.dataset.answer = "working";
-    judge.ask({ text: session.text(), view: bench.view, sort: compared.order(), map: drawMap.isOpen() || printing });
+    // What stands below the answer is still that of the one before.
+    folds.setAttribute("aria-busy", "true");
+    judge.ask({ text: session.text(), view: bench.view, sort: compared.order() });
   }
 
   function tryOn({ label, changes }) {
@@ -92,10 +95,12 @@ function page(bench, judge, found) {
       putSection(folds, section, tryOn).dataset.own = "";
       arrange(folds);
     },
-    map: drawMap.redraw,
+    map: drawMap,
     done() {
       root.dataset.answer = "settled";
-      printed?.();
+      folds.removeAttribute("aria-busy");
+      if (printing) print();
+      printing = false;
     },
     fault(why) {
       root.dataset.answer = "settled";
@@ -131,7 +136,7 @@ function page(bench, judge, found) {
     learnKinds(forms.tasks);
     buildShop(bench.shop, { add, remove });
     pointLabel(at("label"), bench.shop.chosen);
-    fill(bench.shop, read, new Set(session.undoable()?.fields ?? []));
+    fill(bench.shop, read, new Set(session.undoable()?.fields.filter((path) => !path.startsWith("candidates.")) ?? []));
     for (const clock of clocks) clock.showRuns();
     for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll("[name=units]"))) radio.checked = radio.value === bench.shop.units;
     frameChoice(bench.shop);
@@ -202,16 +207,9 @@ function page(bench, judge, found) {
   });
 
   // ---- the printed sheet ----
-  let printing = false;
-  let printed;
   at("print").addEventListener("click", () => {
-    printing = true;
-    printed = () => {
-      printing = false;
-      printed = undefined;
-      print();
-    };
-    ask();
+    if (root.dataset.answer === "settled") print();
+    else printing = true;
   });
   addEventListener("beforeprint", () => {
     if (!parts.answer) return;
@@ -230,6 +228,7 @@ function page(bench, judge, found) {
   const undoable = session.undoable();
   if (undoable && !document.querySelector("[data-notice]")) shelf.offerUndo(undoable.what);
   if (found.message) notify("store", found.message);
+  root.dataset.schema = String(schema());
   root.dataset.core = "ready"; // the browser tests wait for this
   register((loadNewer) => {
     const newer = at("newer");

@@ -14,8 +14,8 @@ function under(picture, { clientX, clientY }) {
   return [x, y];
 }
 
-/** Puts a closed map into `box`; `wanted` is called when it opens, `pick` and `step` read it at a point, `chosen` tells which machine is. Returns what draws it. */
-export function map(box, { wanted, pick, step, chosen }) {
+/** Puts a closed map into `box`; `pick` and `step` read it at a point, `chosen` tells which machine is. Returns what draws it. */
+export function map(box, { pick, step, chosen }) {
   const node = makeSection({ id: "map" });
   node.dataset.own = "";
   const picture = node.querySelector("svg.chart");
@@ -37,7 +37,10 @@ export function map(box, { wanted, pick, step, chosen }) {
     setMark(reading.firstElementChild, read.grade);
     say(reading.lastElementChild, read.text);
   };
+  let told;
   const redraw = async (section) => {
+    told = section;
+    if (!node.open) return;
     fillSection(node, section, () => {});
     reading.hidden = !section.chart;
     if (!section.chart) return;
@@ -50,21 +53,25 @@ export function map(box, { wanted, pick, step, chosen }) {
   picture.setAttribute("aria-roledescription", "map");
   picture.setAttribute("tabindex", "0");
   picture.addEventListener("click", async (event) => show(await pick(...under(picture, event))));
-  picture.addEventListener("keydown", async (event) => {
+  // Keys that come while the core still reads go on from where the one before it led.
+  let going = Promise.resolve();
+  picture.addEventListener("keydown", (event) => {
     const way = STEPS[event.key];
     const home = event.key === "Home";
     if (!(way || home) || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     const machine = points.find(({ text }) => text === String(chosen() + 1));
-    if (at && way) show(await step(...at, ...way));
-    else if (machine) show(await pick(...machine.at));
-    else if (way) show(await step(left + width / 2, top + height / 2, 0, 0));
+    going = going.then(async () => {
+      if (at && way) show(await step(...at, ...way));
+      else if (machine) show(await pick(...machine.at));
+      else if (way) show(await step(left + width / 2, top + height / 2, 0, 0));
+    });
   });
   picture.after(reading);
   const [, title, sums] = node.firstElementChild.children;
   say(title, "Which sizes would do?");
   say(sums, "A map of flow against tank, with your machines on it.");
-  node.addEventListener("toggle", () => node.open && wanted());
+  node.addEventListener("toggle", () => told && redraw(told));
   box.append(node);
-  return { redraw, isOpen: () => node.open };
+  return redraw;
 }

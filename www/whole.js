@@ -23,7 +23,8 @@ export function wholeLabel(box, told, { take, undo }) {
     told.hidden = lines.length === 0;
     say(told.querySelector(".sums"), `${taken.length} ${taken.length === 1 ? "figure" : "figures"} taken${rest.length ? `, ${rest.length} left` : ""}.`);
     told.querySelector("ul").replaceChildren(...lines.map((line) => el("li", {}, line)));
-    const words = taken.length ? `Read from the label: ${taken.map(({ name, text: figure }) => `${name} ${figure}`).slice(0, 6).join(", ")}.` : "No figure for the boxes was found in that text.";
+    const count = `${taken.length} ${taken.length === 1 ? "figure" : "figures"}`;
+    const words = taken.length ? `${count} read from the label${rest.length ? `, ${rest.length} left: see below` : ""}.` : "No figure for the boxes was found in that text.";
     notify("undo", words, taken.length ? [["Undo", undo]] : []);
   };
   box.addEventListener("input", (event) => {

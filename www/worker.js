@@ -14,7 +14,7 @@ const said = (fault) => fault?.message ?? String(fault);
 async function judge() {
   working = true;
   while (wanted) {
-    const { id, text, view, sort, map } = wanted;
+    const { id, text, view, sort } = wanted;
     wanted = undefined;
     try {
       session.tell(text, sort);
@@ -22,7 +22,7 @@ async function judge() {
       for (;;) {
         await turn();
         if (wanted) break;
-        const part = session.more(map);
+        const part = session.more();
         if (!part) {
           postMessage({ id, part: "done" });
           break;

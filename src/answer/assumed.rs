@@ -78,7 +78,10 @@ mod tests {
 
     #[test]
     fn a_first_visit_says_what_it_assumes() {
-        assert_eq!(said_of(&Shop::fresh()), "Garage, 15 A outlet, drilling and riveting");
+        assert_eq!(
+            said_of(&Shop::fresh()),
+            "Garage, 15 A outlet, drilling and riveting"
+        );
         let metric = said_of(&Shop::fresh_in(Units::Metric));
         assert!(metric.contains("230 V"), "{metric}");
     }
@@ -87,7 +90,9 @@ mod tests {
     fn what_is_typed_is_said() {
         let mut shop = Shop::fresh();
         shop.places[0].generator = "3.5 kVA".into();
-        shop.tasks.iter_mut().for_each(|task| task.on = task.kind == TaskKind::PaintGun);
+        shop.tasks
+            .iter_mut()
+            .for_each(|task| task.on = task.kind == TaskKind::PaintGun);
         assert_eq!(said_of(&shop), "Garage, 3.5 kVA generator, painting");
         shop.tasks.clear();
         shop.places.clear();

@@ -161,7 +161,12 @@ impl Memory {
     pub fn subjects(&mut self) -> &[Section] {
         self.told.sections = self.open.as_ref().and_then(Open::sections).unwrap_or_default();
         let said = &self.told.power.sentence;
-        for power in self.told.sections.iter_mut().filter(|section| section.id == "power" && !said.is_empty()) {
+        for power in self
+            .told
+            .sections
+            .iter_mut()
+            .filter(|section| section.id == "power" && !said.is_empty())
+        {
             power.sentence.clone_from(said);
         }
         &self.told.sections
@@ -372,8 +377,20 @@ impl Open {
         let mut sections = Vec::new();
         let danger = danger::section(words, basis, candidate);
         sections.extend(danger);
-        let fixes = judge::fix::fixes(shop, basis.chosen);
-        sections.extend(mend::section(words, basis, *standing, &fixes, look_for));
+        let mut search = judge::fix::Search::new(shop, basis.chosen, facts.verdict.clone());
+        while !search.step() {}
+        let fixes = search.fixes();
+        let untried = search.untried();
+        sections.extend(
+            mend::section(words, basis, *standing, &fixes, look_for).map(|mut section| {
+                if untried > 0 {
+                    section.cautions.push(format!(
+                        "The shop is so large that {untried} more fixes were not tried."
+                    ));
+                }
+                section
+            }),
+        );
         sections.push(stages::section(words, basis, candidate, facts));
         sections.push(label::section(words, candidate, facts));
         sections.push(power_section(words, basis, candidate, facts, circuits));

@@ -210,7 +210,10 @@ impl Bench {
     }
 
     fn remember(&mut self, what: &str, way: Way) {
-        self.acts.push(Act { what: what.into(), way });
+        self.acts.push(Act {
+            what: what.into(),
+            way,
+        });
         let over = self.acts.len().saturating_sub(ACTS_MOST);
         self.acts.drain(..over);
     }
@@ -409,7 +412,10 @@ mod tests {
         bench.open(Shop::demo(), kept.clone(), "Barn was opened.");
         assert_eq!(bench.origin(), &kept);
         bench.undo();
-        assert_eq!((bench.shop().candidates[0].flow.as_str(), bench.origin().kind), ("4 cfm", Source::Fresh));
+        assert_eq!(
+            (bench.shop().candidates[0].flow.as_str(), bench.origin().kind),
+            ("4 cfm", Source::Fresh)
+        );
     }
 
     #[test]
@@ -438,7 +444,9 @@ mod tests {
     fn no_more_acts_are_kept_than_stated() {
         let mut bench = Bench::start(Shop::fresh(), Origin::default());
         for litres in 0..50 {
-            bench.apply(&[change("auxiliary.tank", &format!("{litres} L"))], "Tried.").unwrap();
+            bench
+                .apply(&[change("auxiliary.tank", &format!("{litres} L"))], "Tried.")
+                .unwrap();
         }
         assert_eq!(bench.undoable().unwrap().count, ACTS_MOST);
     }

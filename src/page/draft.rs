@@ -111,7 +111,9 @@ mod tests {
         let drawer = Drawer::default();
         let mut bench = Bench::start(Shop::demo(), Origin::default());
         bench.set("candidates.0.flow", "4.").unwrap();
-        bench.remove(Row::Candidates, 2, "The machine was removed.").unwrap();
+        bench
+            .remove(Row::Candidates, 2, "The machine was removed.")
+            .unwrap();
         keep(&drawer, &bench, "w1").unwrap();
         keep_acts(&drawer, &bench).unwrap();
         let Found::Bench(mut back, window) = find(&drawer) else {

@@ -1,9 +1,10 @@
 //! A whole label as the page shows that it was read: what went where, what was left and why.
 
+use quantity::field::page::bare_unit;
 use serde::Serialize;
 use shop::Units;
 use shop::change::Change;
-use shop::label::{LabelReading, read_label};
+use shop::label::{Field, LabelReading, read_label};
 use shop::part::Part;
 use tsify::Tsify;
 
@@ -38,12 +39,22 @@ pub struct LabelRead {
     pub left: Vec<LabelRest>,
 }
 
+/// A figure without the unit that its box stands for anyhow.
+fn short(field: Field, text: &str, units: Units) -> String {
+    let own = field.row().kind().map(|kind| bare_unit(kind, units));
+    let bare = own.and_then(|unit| text.strip_suffix(unit));
+    match bare.map(str::trim_end) {
+        Some(number) if number.ends_with(|c: char| c.is_ascii_digit()) => number.into(),
+        _ => text.into(),
+    }
+}
+
 /// Reads a label for the machine at `index`: what to tell, and the texts for its fields.
 ///
 /// ```
 /// # use bellows::page::label::read; use bellows::shop::Units;
 /// let (told, changes) = read("2.6 CFM @ 90 PSI, displacement 3.7 cfm", Units::Us, 0);
-/// assert_eq!((changes[0].field.as_str(), changes[0].text.as_str()), ("candidates.0.flow", "2.6 cfm"));
+/// assert_eq!((changes[0].field.as_str(), changes[0].text.as_str()), ("candidates.0.flow", "2.6"));
 /// assert!(told.left[0].reason.contains("displacement"));
 /// ```
 pub fn read(text: &str, units: Units, index: usize) -> (LabelRead, Vec<Change>) {
@@ -53,8 +64,8 @@ pub fn read(text: &str, units: Units, index: usize) -> (LabelRead, Vec<Change>) 
         field: Part::Candidate(index).path(taken.field.name()),
         // A switch takes "true".
         text: match taken.field {
-            shop::label::Field::Wheels => "true".into(),
-            _ => taken.text.clone(),
+            Field::Wheels => "true".into(),
+            field => short(field, &taken.text, units),
         },
     });
     let changes = changes.collect();

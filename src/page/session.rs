@@ -210,7 +210,9 @@ impl Session {
                 self.follow_kept();
                 return hand(&Begun { window, message });
             }
-            Found::Unreadable(why) => message = format!("The draft could not be read and was set aside: {why}"),
+            Found::Unreadable(why) => {
+                message = format!("The draft could not be read and was set aside: {why}")
+            }
             Found::Nothing => {}
         }
         self.bench = Bench::start(Shop::fresh_in(units), Origin::default());
@@ -241,7 +243,8 @@ impl Session {
 
     /// Keeps the draft, and the shop under its name where it has one.
     pub fn save(&self, window: &str) -> Result<(), JsValue> {
-        draft::keep(&LocalStorage, &self.bench, window).map_err(|refused| refusal("storage", &StoreError::from(refused)))?;
+        draft::keep(&LocalStorage, &self.bench, window)
+            .map_err(|refused| refusal("storage", &StoreError::from(refused)))?;
         if self.bench.origin().kind == Source::Stored {
             let shop = Shop {
                 name: self.bench.origin().name.clone(),
@@ -254,20 +257,29 @@ impl Session {
 
     /// Keeps what can be undone.
     pub fn save_acts(&self) -> Result<(), JsValue> {
-        draft::keep_acts(&LocalStorage, &self.bench).map_err(|refused| refusal("storage", &StoreError::from(refused)))
+        draft::keep_acts(&LocalStorage, &self.bench)
+            .map_err(|refused| refusal("storage", &StoreError::from(refused)))
     }
 
     // ---- changes ----
 
     /// Puts a text into a field.
     pub fn set(&mut self, field: &str, text: &str) -> Result<(), JsValue> {
-        self.bench.set(field, text).map_err(|error| refusal(field, &error))
+        self.bench
+            .set(field, text)
+            .map_err(|error| refusal(field, &error))
     }
 
     /// Puts texts into fields as one act, which can be undone.
-    pub fn apply(&mut self, #[wasm_bindgen(unchecked_param_type = "Change[]")] changes: JsValue, what: &str) -> Result<(), JsValue> {
+    pub fn apply(
+        &mut self,
+        #[wasm_bindgen(unchecked_param_type = "Change[]")] changes: JsValue,
+        what: &str,
+    ) -> Result<(), JsValue> {
         let changes: Vec<Change> = take("changes", &changes)?;
-        self.bench.apply(&changes, what).map_err(|error| refusal("changes", &error))
+        self.bench
+            .apply(&changes, what)
+            .map_err(|error| refusal("changes", &error))
     }
 
     /// Reads a whole label into the chosen machine, as one act.
@@ -284,7 +296,9 @@ impl Session {
     /// Adds a machine, a place or a task and returns its index.
     pub fn add(&mut self, list: &str, kind: Option<String>) -> Result<usize, JsValue> {
         let kind: Option<TaskKind> = kind.and_then(|kind| word::named(&kind));
-        self.bench.add(row(list)?, kind).map_err(|error| refusal(list, &error))
+        self.bench
+            .add(row(list)?, kind)
+            .map_err(|error| refusal(list, &error))
     }
 
     /// Takes one out; `what` says so.
@@ -344,7 +358,14 @@ impl Session {
     pub fn open_example(&mut self, language: &str, what: &str) {
         let shop = edit::in_units(&Shop::demo(), units_of(language));
         let kind = Source::Example;
-        self.bench.open(shop, Origin { kind, ..Origin::default() }, what);
+        self.bench.open(
+            shop,
+            Origin {
+                kind,
+                ..Origin::default()
+            },
+            what,
+        );
     }
 
     /// Opens the shop in a link, wherever in a text it stands. What was sent stays known.
@@ -355,7 +376,11 @@ impl Session {
     }
 
     /// Opens a shop from a file's text, one of [`Self::shops_in`].
-    pub fn open_file(&mut self, #[wasm_bindgen(unchecked_param_type = "Shop")] shop: JsValue, what: &str) -> Result<(), JsValue> {
+    pub fn open_file(
+        &mut self,
+        #[wasm_bindgen(unchecked_param_type = "Shop")] shop: JsValue,
+        what: &str,
+    ) -> Result<(), JsValue> {
         let shop: Shop = take("file", &shop)?;
         self.open_sent(shop, Source::File, what);
         Ok(())
@@ -413,7 +438,11 @@ impl Session {
     /// Whether there is nothing here to lose: a blank shop in which nothing is typed.
     pub fn is_blank(&self) -> bool {
         let shop = self.bench.shop();
-        self.bench.origin().kind == Source::Fresh && *shop == Bench::start(Shop::fresh_in(shop.units), Origin::default()).shop().clone()
+        self.bench.origin().kind == Source::Fresh
+            && *shop
+                == Bench::start(Shop::fresh_in(shop.units), Origin::default())
+                    .shop()
+                    .clone()
     }
 
     // ---- what is kept ----
@@ -505,7 +534,11 @@ impl Session {
         if self.bench.origin().kind != Source::Stored {
             return "gone".into();
         }
-        if link::write(self.bench.shop()) == before { "same".into() } else { "changed".into() }
+        if link::write(self.bench.shop()) == before {
+            "same".into()
+        } else {
+            "changed".into()
+        }
     }
 
     /// Erases every shop, the draft and what was chosen.
@@ -526,7 +559,9 @@ impl Session {
         let is_kept = self.bench.origin().kind == Source::Stored;
         // What is open goes before what is kept of it: storage may have refused the last changes.
         let open = self.bench.shop();
-        let others = kept.into_iter().filter(|shop| !is_kept || shop.name != self.bench.origin().name);
+        let others = kept
+            .into_iter()
+            .filter(|shop| !is_kept || shop.name != self.bench.origin().name);
         let others: Vec<Shop> = others.collect();
         let alone = !is_kept && self.is_blank() && !others.is_empty();
         let shops: Vec<Shop> = (!alone).then(|| open.clone()).into_iter().chain(others).collect();
@@ -565,7 +600,10 @@ impl Session {
     }
 
     /// Takes the steps of [`Self::take_in`] back and says what came of it.
-    pub fn take_back(&self, #[wasm_bindgen(unchecked_param_type = "Step[]")] steps: JsValue) -> Result<String, JsValue> {
+    pub fn take_back(
+        &self,
+        #[wasm_bindgen(unchecked_param_type = "Step[]")] steps: JsValue,
+    ) -> Result<String, JsValue> {
         let steps: Vec<Step> = take("steps", &steps)?;
         Ok(taking::take_back(&LocalStorage, &steps))
     }
@@ -594,10 +632,11 @@ impl Session {
         hand(self.memory.answer(self.bench.shop(), View { place, task }))
     }
 
-    /// The next part of the answer, as `[name, value]`: `choice`, `subjects`, `doubt` and, where it is wanted, `map`; null
-    /// once all are told.
-    #[wasm_bindgen(unchecked_return_type = "[\"choice\", Comparison] | [\"subjects\", Section[]] | [\"doubt\", Told] | [\"map\", Section] | null")]
-    pub fn more(&mut self, map: bool) -> Answer {
+    /// The next part of the answer, as `[name, value]`: `choice`, `subjects`, `doubt`, `map`; null once all are told.
+    #[wasm_bindgen(
+        unchecked_return_type = "[\"choice\", Comparison] | [\"subjects\", Section[]] | [\"doubt\", Told] | [\"map\", Section] | null"
+    )]
+    pub fn more(&mut self) -> Answer {
         let stage = self.stage;
         self.stage = stage.next();
         let shop = self.bench.shop();
@@ -605,8 +644,8 @@ impl Session {
             Stage::Choice => hand(&("choice", self.memory.compare(shop, self.sort))),
             Stage::Subjects => hand(&("subjects", self.memory.subjects())),
             Stage::Doubt => hand(&("doubt", self.memory.doubt(shop))),
-            Stage::Map if map => hand(&("map", self.memory.map(shop))),
-            Stage::Map | Stage::Done => Ok(JsValue::NULL),
+            Stage::Map => hand(&("map", self.memory.map(shop))),
+            Stage::Done => Ok(JsValue::NULL),
         }
     }
 

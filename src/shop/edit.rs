@@ -107,7 +107,11 @@ pub fn in_units(shop: &Shop, units: Units) -> Shop {
 fn pin(at: &mut Value, path: &mut Vec<String>, kind: &str, systems: (Units, Units)) {
     match at {
         Value::Object(parts) => {
-            let kind = parts.get("kind").and_then(Value::as_str).unwrap_or(kind).to_owned();
+            let kind = parts
+                .get("kind")
+                .and_then(Value::as_str)
+                .unwrap_or(kind)
+                .to_owned();
             for (key, part) in parts {
                 path.push(key.clone());
                 pin(part, path, &kind, systems);

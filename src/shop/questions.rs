@@ -61,7 +61,12 @@ const OUTLETS_US: [Row; 7] = [
 
 const OUTLETS_METRIC: [Row; 4] = [
     ("schuko", "16 A, Schuko", "Round, two pins", "schuko"),
-    ("bs1363", "13 A, UK", "Three square pins, a fuse in the plug", "bs1363"),
+    (
+        "bs1363",
+        "13 A, UK",
+        "Three square pins, a fuse in the plug",
+        "bs1363",
+    ),
     ("hard-wired", "Hard-wired by an electrician", "", ""),
     ("unknown", "Don’t know", "A 16 A outlet is assumed", ""),
 ];
@@ -96,7 +101,12 @@ const CORDS_METRIC: [Row; 3] = [
 
 const HOLES: [Row; 2] = [
     ("drilled", "Drilled or reamed with air", "", "drill"),
-    ("punched", "Punched to size, or a cordless drill", "No air for holes", "punched"),
+    (
+        "punched",
+        "Punched to size, or a cordless drill",
+        "No air for holes",
+        "punched",
+    ),
 ];
 
 const RIVETS: [Row; 3] = [
@@ -143,7 +153,11 @@ pub fn sheets(shop: &Shop) -> Vec<Sheet> {
         Sheet {
             title: "Your outlet",
             questions: vec![
-                one("outlet", "What will you plug it into?", pick(&OUTLETS_US, &OUTLETS_METRIC)),
+                one(
+                    "outlet",
+                    "What will you plug it into?",
+                    pick(&OUTLETS_US, &OUTLETS_METRIC),
+                ),
                 one("beside", "What else runs on that breaker?", &BESIDE),
             ],
         },
@@ -467,9 +481,15 @@ mod tests {
         });
         assert_eq!(cord_first, distance_first);
         let place = &cord_first.places[0];
-        assert_eq!((&*place.cord_gauge, &*place.cord_length, &*place.cord_planned), ("12 AWG", "50 ft", ""));
+        assert_eq!(
+            (&*place.cord_gauge, &*place.cord_length, &*place.cord_planned),
+            ("12 AWG", "50 ft", "")
+        );
         let without = answered(&cord_first, "cord", "none").unwrap();
-        assert_eq!((&*without.places[0].cord_length, &*without.places[0].cord_planned), ("", "50 ft"));
+        assert_eq!(
+            (&*without.places[0].cord_length, &*without.places[0].cord_planned),
+            ("", "50 ft")
+        );
         let beside = answered(&without, "distance", "here").unwrap();
         assert_eq!(beside, Shop::fresh());
     }

@@ -18,7 +18,7 @@ const IN_VIEW: &str = "
 const OVERFLOW: &str = "
     const out = [...document.querySelectorAll('main *')].filter((node) =>
         node.checkVisibility() && node.getBoundingClientRect().right > innerWidth + 1 &&
-        !node.closest('.scroll, #candidates, svg, .unseen'));
+        !node.closest('.scroll, svg, .unseen, .fault'));
     return [document.documentElement.scrollWidth - innerWidth, out.map((node) => node.id || node.className || node.tagName)];";
 
 async fn the_label_is_typed(browser: &Browser) -> Outcome {
@@ -39,7 +39,7 @@ async fn the_label_is_typed(browser: &Browser) -> Outcome {
 async fn the_answer_is_whole_and_in_view(browser: &Browser) -> Outcome {
     assert_eq!(
         browser.js("return document.activeElement.id").await?,
-        json!("amps")
+        json!("price")
     );
     assert_eq!(
         browser.js(IN_VIEW).await?,
@@ -103,7 +103,7 @@ async fn horsepower_alone_gives_a_range_and_no_verdict_that_looks_measured() -> 
 
     // "Likely 2.1 cfm to 4.2 cfm." stands below the sentence, which asks for the flow.
     let why = browser
-        .js("return document.querySelector('#reasons li').textContent")
+        .js("return document.getElementById('odds').textContent")
         .await?;
     let why = why.as_str().unwrap_or_default();
     let words: Vec<_> = why.split(' ').collect();
@@ -155,7 +155,7 @@ async fn what_cannot_be_read_is_kept_and_spoils_nothing_else() -> Outcome {
         const fault = document.getElementById('tank-fault').getBoundingClientRect();
         return [document.getElementById('tank').getAttribute('aria-invalid'), fault.height > 0 && fault.top - field.bottom < 12];";
     assert_eq!(browser.js(BESIDE).await?, json!(["true", true]));
-    for other in ["flow", "at", "power", "volts", "amps"] {
+    for other in ["flow", "at", "power", "volts", "amps", "price"] {
         assert_eq!(browser.text(&format!("#{other}-fault")).await?, "");
     }
     let rows = "return document.querySelectorAll('button[data-task]').length > 0";

@@ -222,7 +222,10 @@ async fn an_own_shop_that_is_not_kept_comes_back_from_a_reload_as_such() -> Outc
     assert_eq!(browser.shown().await?, reckoned(&labelled()));
     assert_eq!(browser.text("[data-notice]").await?, "");
     let state = browser.text("#store-state").await?;
-    assert!(state.ends_with("is new, not kept."), "{state}");
+    assert!(
+        state.ends_with(": new; the draft is kept on this device."),
+        "{state}"
+    );
     browser.is_quiet().await?;
     Ok(())
 }

@@ -1,13 +1,13 @@
-//! Three candidates side by side: cards on a phone, a table on a bench PC, read and sorted by whoever must choose.
+//! Three machines to choose from: a first line that says which to buy, a row for each on one screen, all figures in a table.
 
 use serde_json::{Value, json};
 
-use crate::support::{BENCH, Browser, Outcome, PHONE};
+use crate::engine::needs;
+use crate::support::{BENCH, Browser, Outcome, PHONE, Screen};
 
-/// The candidates' indices in the order shown.
+/// The machines' indices in the order shown.
 const ORDER: &str =
-    "return [...document.querySelectorAll('#compare tbody tr')].map((row) => +row.dataset.candidate)";
-const SHOWN: &str = "document.querySelectorAll('#compare tbody tr').length === 3";
+    "return [...document.querySelectorAll('#machines li')].map((row) => +row.dataset.candidate)";
 const WIDER: &str = "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
 
 async fn sorted_by(browser: &Browser, sort: &str) -> Outcome<Value> {
@@ -18,22 +18,37 @@ async fn sorted_by(browser: &Browser, sort: &str) -> Outcome<Value> {
              sort.dispatchEvent(new Event('change', {{ bubbles: true }}))"
         ))
         .await?;
+    browser.settle().await?;
     browser.js(ORDER).await
 }
 
 #[tokio::test(flavor = "multi_thread")]
-async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
-    let browser = Browser::start(PHONE).await?;
+async fn three_machines_stand_on_one_screen_and_in_a_table() -> Outcome {
+    needs!(Screen);
+    let small = Screen {
+        width: 390,
+        height: 664,
+        touch: true,
+    };
+    let browser = Browser::start(small).await?;
     browser.open_file().await?;
+    let hidden = "return document.getElementById('choice').hidden";
     assert_eq!(
-        browser
-            .js("return document.getElementById('compare').hidden")
-            .await?,
+        browser.js(hidden).await?,
         json!(true),
-        "one blank label is no comparison"
+        "one blank label is no choice"
     );
     browser.open_example().await?;
-    browser.until(SHOWN).await?;
+    browser.settle().await?;
+    let sentence = browser.text("#compare-sentence").await?;
+    assert!(sentence.starts_with("Buy “"), "{sentence}");
+    browser.js("scrollTo(0, 0)").await?;
+    let seen = "const { top, bottom } = document.getElementById('choice').getBoundingClientRect(); return top >= 0 && bottom <= innerHeight";
+    assert_eq!(
+        browser.js(seen).await?,
+        json!(true),
+        "three do not stand on one screen"
+    );
     for (screen, scheme, name) in [
         (PHONE, "light", "compare-phone"),
         (BENCH, "dark", "compare-bench-dark"),
@@ -42,10 +57,10 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
     ] {
         browser.resize(screen).await?;
         browser.show_in(scheme).await?;
-        browser
-            .js("document.getElementById('compare').scrollIntoView()")
-            .await?;
+        browser.js("scrollTo(0, 0)").await?;
         browser.screenshot(name).await?;
+        browser.js("document.getElementById('side').open = true; document.getElementById('side').scrollIntoView()").await?;
+        browser.screenshot(&format!("{name}-table")).await?;
         assert_eq!(browser.js(WIDER).await?, json!(0), "{name}");
     }
     // By the example's own prices: 155, 420, 980.
@@ -55,18 +70,32 @@ async fn three_candidates_compare_as_cards_and_as_a_table() -> Outcome {
     assert_eq!(sorted_by(&browser, "sound").await?, json!([0, 1, 2]));
     // The machine of eleven cfm wants 240 V, which no place of the example has: what does not run comes last.
     assert_eq!(sorted_by(&browser, "draws").await?, json!([0, 1, 2]));
-    browser
-        .js("document.querySelector('#compare tr[data-candidate=\"2\"] button').click()")
-        .await?;
-    browser
-        .until("document.querySelector('#compare tr[data-candidate=\"2\"] button').ariaPressed === 'true'")
-        .await?;
+    browser.tap("#machines li[data-candidate='2'] button").await?;
+    browser.settle().await?;
     let told = "return [document.getElementById('verdict').textContent,
-        document.querySelector('#compare tr[data-candidate=\"2\"] strong').textContent]";
+        document.querySelector('#machines li[data-candidate=\"2\"] strong').textContent,
+        document.querySelector('#machines li[data-candidate=\"2\"] button').ariaPressed]";
     let told = browser.js(told).await?;
-    assert_eq!(told[0], told[1], "the row says what the answer says");
+    assert_eq!(
+        (&told[0], &told[2]),
+        (&told[1], &json!("true")),
+        "the row says what the answer says"
+    );
     browser.is_quiet().await?;
     Ok(())
+}
+
+/// Types figures into the boxes of the chosen machine, after another was added where one is typed already.
+fn typed(figures: &[(&str, &str)]) -> String {
+    format!(
+        "if (document.getElementById('flow').value) document.getElementById('add-candidate').click();
+         for (const [id, text] of {}) {{
+           const field = document.getElementById(id);
+           field.value = text;
+           field.dispatchEvent(new Event('input', {{ bubbles: true }}));
+         }}",
+        json!(figures)
+    )
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -75,21 +104,20 @@ async fn one_that_costs_more_and_does_less_is_said_to() -> Outcome {
     browser.open_file().await?;
     for (flow, price) in [("5", "400"), ("3", "600")] {
         browser
-            .js(&format!(
-                "if (document.getElementById('flow').value) document.getElementById('add-candidate').click();
-                 for (const [own, text] of [['flow', {flow:?}], ['tank', '20'], ['volts', '120'], ['amps', '11'], ['price', {price:?}]]) {{
-                   const field = document.querySelector(`[data-own=${{own}}]`);
-                   field.value = text;
-                   field.dispatchEvent(new Event('input', {{ bubbles: true }}));
-                 }}"
-            ))
+            .js(&typed(&[
+                ("flow", flow),
+                ("tank", "20"),
+                ("volts", "120"),
+                ("amps", "11"),
+                ("price", price),
+            ]))
             .await?;
     }
-    browser
-        .until("document.getElementById('compare-sentence')?.textContent.startsWith('Buy “No. 1')")
-        .await?;
     let sentence = browser.text("#compare-sentence").await?;
-    assert!(sentence.contains("“No. 2"), "{sentence}");
+    assert!(
+        sentence.starts_with("Buy “No. 1") && sentence.contains("“No. 2"),
+        "{sentence}"
+    );
     Ok(())
 }
 
@@ -98,19 +126,19 @@ async fn one_that_costs_more_and_does_less_is_said_to() -> Outcome {
 async fn twelve_machines_leave_the_page_as_wide_as_it_is() -> Outcome {
     let browser = Browser::start(BENCH).await?;
     browser.open_file().await?;
-    browser
-        .js("for (let flow = 2; flow < 14; flow += 1) {
-               if (flow > 2) document.getElementById('add-candidate').click();
-               for (const [own, text] of [['flow', flow], ['tank', '20'], ['price', 100 * flow]]) {
-                 const field = document.querySelector(`[data-own=${own}]`);
-                 field.value = text;
-                 field.dispatchEvent(new Event('input', { bubbles: true }));
-               }
-             }")
-        .await?;
-    browser
-        .until("document.querySelectorAll('#compare tbody tr').length === 12")
-        .await?;
+    for flow in 2..14 {
+        browser
+            .js(&typed(&[
+                ("flow", &flow.to_string()),
+                ("tank", "20"),
+                ("price", &(100 * flow).to_string()),
+            ]))
+            .await?;
+    }
+    browser.settle().await?;
+    let rows = "return [document.querySelectorAll('#machines li').length, document.querySelectorAll('#compare-table tbody tr').length]";
+    assert_eq!(browser.js(rows).await?, json!([12, 12]));
+    browser.js("document.getElementById('side').open = true").await?;
     for screen in [BENCH, PHONE] {
         browser.resize(screen).await?;
         assert_eq!(browser.js(WIDER).await?, json!(0));
@@ -118,39 +146,35 @@ async fn twelve_machines_leave_the_page_as_wide_as_it_is() -> Outcome {
     Ok(())
 }
 
-/// Where the chosen one of the row stands: whether it is within the row, and what it is called.
-const CHIP: &str = "
-    const row = document.getElementById('candidates'), chip = row.querySelector('[aria-pressed=true]');
-    const [frame, box] = [row, chip].map((node) => node.getBoundingClientRect());
-    return [box.left >= frame.left - 1 && box.right <= frame.right + 1, chip.textContent];";
-
 #[tokio::test(flavor = "multi_thread")]
-async fn the_chosen_one_of_many_is_named_and_stands_within_the_row() -> Outcome {
+async fn a_machine_that_is_removed_comes_back_by_undo_and_focus_stays() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.open_example().await?;
-    browser.tap("#add-candidate").await?;
-    browser.tap("#add-candidate").await?;
-    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5"]));
-    let before = browser.js("return scrollY").await?;
-    browser.retype("#tank", "20").await?;
-    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5, 20 gal"]));
-    browser.retype("#tank", "60 L").await?;
-    assert_eq!(browser.js(CHIP).await?, json!([true, "No. 5, 60 L"]));
-    assert_eq!(browser.js("return scrollY").await?, before, "the page jumped");
-    let gap = browser
-        .js("return document.querySelector('label[for=flow]').getBoundingClientRect().top - document.getElementById('candidates').getBoundingClientRect().bottom")
-        .await?;
-    assert!(
-        gap.as_f64().is_some_and(|px| px >= 6.0),
-        "Flow stands {gap} px below the row's scroll bar"
+    browser.tap("#machines li[data-candidate='1'] button").await?;
+    browser.tap("#remove-candidate").await?;
+    browser.settle().await?;
+    assert_eq!(
+        browser
+            .js("return document.querySelectorAll('#machines li').length")
+            .await?,
+        json!(2)
     );
-    browser.screenshot("chips-phone").await?;
-    // Back to the first, whose button is out of the row by now: chosen in the table.
-    browser
-        .js("document.querySelector('#compare tr[data-candidate=\"0\"] button').click()")
-        .await?;
-    assert_eq!(browser.js(CHIP).await?, json!([true, "Upright, 20 gal"]));
-    browser.is_quiet().await?;
+    let focused = "return document.activeElement.closest('[data-notice=undo]') !== null";
+    assert_eq!(browser.js(focused).await?, json!(true), "focus fell to the page");
+    browser.tap("[data-notice=undo] button").await?;
+    browser.settle().await?;
+    assert_eq!(
+        browser
+            .js("return document.querySelectorAll('#machines li').length")
+            .await?,
+        json!(3)
+    );
+    assert_eq!(
+        browser
+            .js("return document.activeElement === document.body")
+            .await?,
+        json!(false)
+    );
     Ok(())
 }

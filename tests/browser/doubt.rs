@@ -1,11 +1,11 @@
-//! How sure the answer is: beside the headline and as a subject, once typing rests.
+//! How sure the answer is: a fold that says what the odds rest on, once the worker has told it.
 
 use bellows::answer::Memory;
 use bellows::answer::report::Told;
 use bellows::shop::Shop;
-use serde_json::{Value, json};
+use serde_json::json;
 
-use crate::reader::{labelled, put};
+use crate::reader::labelled;
 use crate::support::{BENCH, Browser, Outcome, PHONE};
 
 /// What the same core says outside a browser.
@@ -13,32 +13,21 @@ fn told(shop: &Shop) -> Told {
     Memory::default().doubt(shop)
 }
 
-const SETTLED: &str = "!document.getElementById('sure').hidden && !document.getElementById('sure').classList.contains('pending')";
-
-async fn sentence(browser: &Browser) -> Outcome<Value> {
-    browser.until(SETTLED).await?;
-    browser
-        .js("return document.getElementById('sure').textContent")
-        .await
-}
-
 #[tokio::test(flavor = "multi_thread")]
 async fn the_doubt_shows_and_a_timed_pump_up_changes_it() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     // Nothing is known yet: nothing to doubt.
-    browser
-        .until("document.querySelector('#on-doubt .sums').textContent.includes('no verdict to doubt')")
-        .await?;
-    let hidden = browser
-        .js("return document.getElementById('sure').hidden")
-        .await?;
-    assert_eq!(hidden, json!(true));
-
+    assert!(
+        browser
+            .text("#on-doubt .sums")
+            .await?
+            .contains("no verdict to doubt")
+    );
     browser.type_label().await?;
     let mut shop = labelled();
     let by_label = told(&shop);
-    assert_eq!(sentence(&browser).await?, json!(by_label.sentence));
+    assert_eq!(browser.text("#on-doubt .sums").await?, by_label.section.sentence);
     // The picture's bars are told in words as well, and the table has a row for each task at each place.
     let bars = browser
         .js("return [document.querySelectorAll('#on-doubt polyline.bar').length > 0, document.querySelectorAll('#on-doubt tbody tr').length, document.querySelectorAll('#on-doubt svg .word').length > 0]")
@@ -49,21 +38,14 @@ async fn the_doubt_shows_and_a_timed_pump_up_changes_it() -> Outcome {
         browser.resize(screen).await?;
         for scheme in browser.schemes() {
             browser.show_in(scheme).await?;
-            browser.js("document.getElementById('on-doubt').open = true; document.querySelector('h1').scrollIntoView()").await?;
-            browser.screenshot(&format!("doubt-top-{name}-{scheme}")).await?;
             browser
-                .js("document.getElementById('on-doubt').scrollIntoView()")
+                .js("document.getElementById('on-doubt').open = true; document.getElementById('on-doubt').scrollIntoView()")
                 .await?;
             browser.screenshot(&format!("doubt-{name}-{scheme}")).await?;
-            browser
-                .js("document.querySelector('#on-doubt figure').scrollIntoView()")
-                .await?;
-            browser.screenshot(&format!("doubt-bars-{name}-{scheme}")).await?;
         }
     }
     browser.resize(PHONE).await?;
 
-    browser.js("document.getElementById('plate').open = true").await?;
     for (field, text) in [
         ("pump_from", "0 psi"),
         ("pump_to", "120 psi"),
@@ -76,44 +58,34 @@ async fn the_doubt_shows_and_a_timed_pump_up_changes_it() -> Outcome {
     label.pump_up = "300 s; 302 s".into();
     let measured = told(&shop);
     assert_ne!(measured.section, by_label.section);
-    browser
-        .until(&format!(
-            "{SETTLED} && document.getElementById('sure').textContent === {}",
-            json!(measured.sentence)
-        ))
-        .await?;
-    let grounds = browser
-        .js("return document.querySelector('#on-doubt .figures').textContent")
-        .await?;
+    assert_eq!(browser.text("#on-doubt .sums").await?, measured.section.sentence);
+    let grounds = browser.text("#on-doubt .figures").await?;
     let flow = &measured.section.figures[0].value;
-    assert!(
-        grounds.as_str().is_some_and(|text| text.contains(flow.as_str())),
-        "{grounds}, {flow}"
-    );
+    assert!(grounds.contains(flow.as_str()), "{grounds}, {flow}");
     browser.is_quiet().await?;
     Ok(())
 }
 
-/// A key pressed hides what belongs to the older answer at once; the old text never stands beside the new.
+/// A key pressed marks what belongs to the older answer at once, until the newer one is told.
 #[tokio::test(flavor = "multi_thread")]
-async fn an_older_doubt_is_not_shown_beside_a_newer_answer() -> Outcome {
+async fn an_older_answer_s_folds_are_marked_until_the_newer_is_told() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.type_label().await?;
-    let before = sentence(&browser).await?;
-    let seen = browser
+    browser.settle().await?;
+    let busy = browser
         .js("
-            const field = document.getElementById('flow'), line = document.getElementById('sure');
+            const field = document.getElementById('flow');
             field.value = '9 cfm';
             field.dispatchEvent(new InputEvent('input', { bubbles: true }));
-            return [getComputedStyle(line).visibility, getComputedStyle(document.querySelector('#on-doubt .sums')).visibility];")
+            return document.getElementById('folds').ariaBusy;")
         .await?;
-    assert_eq!(seen, json!(["hidden", "hidden"]));
-    let mut shop = labelled();
-    put(&mut shop, "flow", "9 cfm");
-    let after = sentence(&browser).await?;
-    assert_eq!(after, json!(told(&shop).sentence));
-    assert_ne!(after, before);
+    assert_eq!(busy, json!("true"));
+    browser.settle().await?;
+    let rested = browser
+        .js("return document.getElementById('folds').ariaBusy")
+        .await?;
+    assert_eq!(rested, json!(null));
     browser.is_quiet().await?;
     Ok(())
 }

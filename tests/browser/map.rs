@@ -13,6 +13,7 @@ async fn example() -> Outcome<Browser> {
 }
 
 async fn open_map(browser: &Browser) -> Outcome {
+    browser.settle().await?;
     browser
         .js("document.getElementById('on-map').open = true")
         .await?;
@@ -40,6 +41,7 @@ async fn the_map_is_drawn_when_opened() -> Outcome {
 }
 
 async fn reading(browser: &Browser) -> Outcome<String> {
+    browser.told().await?;
     let text = browser
         .js("return document.querySelector('#on-map .reading > span:last-child').textContent")
         .await?;

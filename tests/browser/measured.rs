@@ -36,7 +36,7 @@ const TENTH: f64 = 0.1;
 /// Waits until the running clock shows more than a second.
 async fn runs(browser: &Browser) -> Outcome {
     let shown =
-        format!("parseFloat(document.querySelector({CLOCK:?}).textContent.match(/[0-9.]+(?= s)/)?.[0]) > 1");
+        format!("parseFloat(document.querySelector({CLOCK:?}).querySelector('.running').textContent) > 1");
     browser.until(&shown).await
 }
 

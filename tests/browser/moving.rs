@@ -165,7 +165,7 @@ async fn clashing_names_are_asked_about_once_and_can_be_taken_back() -> Outcome 
         "taken in before it was decided"
     );
     browser.screenshot("phone-clashes").await?;
-    browser.press_words("#incoming", "Take nothing in").await?;
+    browser.press_words("#incoming", "Cancel").await?;
     assert_eq!(kept_shops(&browser).await?, kept);
 
     choose(&browser, &text).await?;
@@ -175,7 +175,7 @@ async fn clashing_names_are_asked_about_once_and_can_be_taken_back() -> Outcome 
     browser.tap("#incoming [name=clash-all][value=replace]").await?;
     browser.tap("#incoming [name='clash-1'][value=leave]").await?;
     browser.tap("#incoming [name='clash-2'][value=both]").await?;
-    browser.press_words("#incoming", "Take the file in so").await?;
+    browser.press_words("#incoming", "Import").await?;
     assert_eq!(kept_shops(&browser).await?.len(), 4);
     // The open shop was replaced: the page shows the new one and does not write the old one over it.
     assert_eq!(browser.shown().await?, reckoned(&changed()[0]));

@@ -16,11 +16,11 @@ pub const NOTICE: &str = "[data-notice=link]";
 /// The six fields of a label as printed on an invented machine: field and text.
 pub const LABEL: [(&str, &str); 6] = [
     ("flow", "4.2 cfm"),
-    ("at", "90 psi"),
     ("tank", "20 gal"),
-    ("power", "1.5 hp"),
-    ("volts", "120 V"),
     ("amps", "11.5 A"),
+    ("volts", "120 V"),
+    ("cut_out", "125 psi"),
+    ("price", "$420"),
 ];
 
 /// Puts one field of the label into the first candidate of a shop.
@@ -28,7 +28,8 @@ pub fn put(shop: &mut Shop, field: &str, text: &str) {
     let label = &mut shop.candidates[0];
     let typed = match field {
         "flow" => &mut label.flow,
-        "at" => &mut label.at,
+        "price" => &mut label.price,
+        "cut_out" => &mut label.cut_out,
         "tank" => &mut label.tank,
         "power" => &mut label.power,
         "volts" => &mut label.volts,
@@ -66,9 +67,32 @@ pub fn reckoned(shop: &Shop) -> Value {
     })
 }
 
+/// Opens the folds that hide a node, as a reader does on the way to it.
+const OPEN_FOLDS: &str = "for (let fold = document.querySelector(WHAT)?.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;";
+
 impl Browser {
+    /// Waits until the worker has told all of the answer to what was typed last.
+    pub async fn settle(&self) -> Outcome {
+        self.until("document.documentElement.dataset.answer === 'settled'")
+            .await
+    }
+
+    /// Waits until what was asked of the answer, a sum or a point of the map, has come.
+    pub async fn told(&self) -> Outcome {
+        self.until("(document.documentElement.dataset.calls ?? '0') === '0'")
+            .await
+    }
+
+    /// Opens the folds that hide what a selector names.
+    pub async fn unfold(&self, selector: &str) -> Outcome {
+        self.js(&OPEN_FOLDS.replace("WHAT", &format!("{selector:?}")))
+            .await?;
+        Ok(())
+    }
+
     /// What the page shows, in the shape of [`reckoned`].
     pub async fn shown(&self) -> Outcome<Value> {
+        self.settle().await?;
         const SHOWN: &str = "
             const text = (node) => node?.textContent ?? '';
             const at = (id) => document.getElementById(id);
@@ -91,12 +115,14 @@ impl Browser {
 
     /// Presses keys in the field that a selector names, after what stands there.
     pub async fn press(&self, field: &str, keys: &str) -> Outcome {
+        self.unfold(field).await?;
         self.driver.find(By::Css(field)).await?.send_keys(keys).await?;
         Ok(())
     }
 
     /// Types over what stands in a field.
     pub async fn retype(&self, field: &str, text: &str) -> Outcome {
+        self.unfold(field).await?;
         let select =
             format!("const field = document.querySelector({field:?}); field.focus(); field.select();");
         self.js(&select).await?;
@@ -163,6 +189,7 @@ impl Browser {
     pub async fn tap(&self, selector: &str) -> Outcome {
         self.until(&format!("document.querySelector({selector:?}) !== null"))
             .await?;
+        self.unfold(selector).await?;
         let show = format!("document.querySelector({selector:?}).scrollIntoView({{ block: 'center' }})");
         self.js(&show).await?;
         self.driver.find(By::Css(selector)).await?.click().await?;
@@ -171,6 +198,7 @@ impl Browser {
 
     /// The text of what a selector names; blank if there is no such thing.
     pub async fn text(&self, selector: &str) -> Outcome<String> {
+        self.settle().await?;
         let read = format!("return document.querySelector({selector:?})?.textContent ?? ''");
         Ok(self.js(&read).await?.as_str().unwrap_or_default().to_owned())
     }

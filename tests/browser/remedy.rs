@@ -1,6 +1,6 @@
 //! The cord fails the start; the gauge that is offered mends it; undo brings the old one back.
 
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use crate::reader::{labelled, reckoned};
 use crate::support::{Browser, Outcome, PHONE};
@@ -42,24 +42,15 @@ async fn the_offered_cord_mends_the_start_and_undo_brings_the_old_one_back() -> 
         ["good", "note", "fair"].contains(&mended[0].as_str().unwrap_or_default()),
         "{offered}: {mended}"
     );
-    assert_eq!(
-        browser
-            .js("return document.querySelector('#trial').hidden")
-            .await?,
-        json!(false)
-    );
+    let notice = browser.text("[data-notice=undo] p").await?;
+    assert!(notice.contains("Before: "), "{notice}");
 
-    browser.tap("#trial-undo").await?;
+    browser.tap("[data-notice=undo] button").await?;
     assert_eq!(
         (browser.typed(GAUGE).await?, browser.typed(LENGTH).await?),
         ("16 AWG".into(), "100 ft".into())
     );
     assert_eq!(browser.shown().await?, thin);
-    assert_eq!(
-        browser
-            .js("return document.querySelector('#trial').hidden")
-            .await?,
-        json!(true)
-    );
+    assert_eq!(browser.text("[data-notice=undo]").await?, "");
     Ok(())
 }

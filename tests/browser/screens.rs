@@ -30,8 +30,8 @@ async fn every_screen_fits_in_light_and_dark() -> Outcome {
 async fn shots(browser: &Browser, name: &str) -> Outcome {
     for (part, selector) in [
         ("top", "h1"),
-        ("verdicts", "#verdicts"),
-        ("sections", "#sections"),
+        ("tasks", "#on-tasks"),
+        ("folds", "#folds"),
         ("shop", "#shop"),
     ] {
         browser

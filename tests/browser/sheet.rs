@@ -117,7 +117,7 @@ async fn every_shop_prints_on_one_page_of_letter_and_a4() -> Outcome {
             for part in [
                 "#verdict",
                 "#sentence",
-                "#window-sentence",
+                "#on-window .sums",
                 "#cautions li:last-child",
             ] {
                 let text = browser.text(part).await?;
@@ -143,12 +143,12 @@ async fn the_example_s_sheet_has_map_plan_and_remedies() -> Outcome {
     open(&browser, &Shop::demo()).await?;
     assert_eq!(pages(&browser, "example", 8.5, 11.0).await?, 1);
     let sheet = browser.text("#sheet").await?;
-    for part in ["#reasons li", "#on-plan .findings p", "#on-mend .findings p"] {
+    for part in ["#odds", "#next", "#on-plan .findings p", "#on-mend .findings p"] {
         let text = browser.text(part).await?;
         assert!(!text.is_empty() && sheet.contains(&text), "{part}: {text}");
     }
-    let sure = browser.text("#sure").await?;
-    assert!(!sure.is_empty() && sheet.contains(&sure), "{sure}");
+    let assumed = browser.text("#assumed").await?;
+    assert!(!assumed.is_empty() && sheet.contains(&assumed), "{assumed}");
     let missing = browser.text("#sheet .missing").await?;
     for part in ["the map", "the plan", "what would mend it", "side by side"] {
         assert!(!missing.contains(part), "{missing}");

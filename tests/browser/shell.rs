@@ -2,9 +2,11 @@
 
 use std::fs;
 use std::path::Path;
+use std::process::Command;
 
 use serde_json::json;
 
+use crate::reader::{labelled, reckoned};
 use crate::site::Site;
 use crate::support::{BENCH, Browser, Outcome, PHONE, Scratch, dist, file_url};
 
@@ -37,7 +39,9 @@ async fn the_site_runs_the_core_of_this_crate() -> Outcome {
     let site = Site::start(dist().join("site"))?;
     let browser = Browser::start(BENCH).await?;
     browser.open(&site.url()).await?;
-    let schema = browser.js("return (await import('./core.js')).schema()").await?;
+    let schema = browser
+        .js("return Number(document.documentElement.dataset.schema)")
+        .await?;
     assert_eq!(schema, json!(bellows::shop::SCHEMA));
     browser.screenshot("site-bench").await?;
 
@@ -130,14 +134,13 @@ async fn a_newer_build_waits_until_it_is_asked_for() -> Outcome {
     let old = before[0].as_str().unwrap_or_default().to_owned();
     assert_eq!(before, json!([old, "neighbour"]));
 
-    let worker = copy.path().join("sw.js");
+    let (worker, page) = (copy.path().join("sw.js"), copy.path().join("index.html"));
+    let hash = hash_of(&page)?;
+    let newer = fs::read_to_string(&page)?.replace("<html ", "<html data-build=newer ");
+    fs::write(&page, newer)?;
     let newer = fs::read_to_string(&worker)?.replace(old.trim_start_matches("bellows-"), "newer");
-    fs::write(&worker, newer)?;
-    let page = copy.path().join("index.html");
-    fs::write(
-        &page,
-        fs::read_to_string(&page)?.replace("<html ", "<html data-build=newer "),
-    )?;
+    assert!(newer.contains(&hash), "the worker does not know its page");
+    fs::write(&worker, newer.replace(&hash, &hash_of(&page)?))?;
     browser
         .js("await (await navigator.serviceWorker.ready).update()")
         .await?;
@@ -172,6 +175,46 @@ async fn a_newer_build_waits_until_it_is_asked_for() -> Outcome {
         )
         .await?;
     assert_eq!(browser.js(CACHES).await?, json!(["bellows-newer", "neighbour"]));
+    Ok(())
+}
+
+/// The SHA-256 of a file, by the system's own tool.
+fn hash_of(path: &Path) -> Outcome<String> {
+    let told = Command::new("sha256sum").arg(path).output()?;
+    let told = String::from_utf8(told.stdout)?;
+    Ok(told.split_whitespace().next().ok_or("no hash")?.to_owned())
+}
+
+/// A host that has lost the core, holds half of it, or answers with a login page.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_core_that_is_missing_cut_short_or_a_login_page_is_said() -> Outcome {
+    for (fault, words) in [("missing", "404"), ("cut", "cut short"), ("login", "Sign in")] {
+        let copy = Scratch::new()?;
+        copy_folder(&dist().join("site"), copy.path())?;
+        let core = copy.path().join("core_bg.wasm");
+        let whole = fs::read(&core)?;
+        match fault {
+            "missing" => fs::remove_file(&core)?,
+            "cut" => fs::write(&core, &whole[..whole.len() / 2])?,
+            _ => fs::write(&core, "<!doctype html><title>Guest Wi-Fi</title>")?,
+        }
+        let site = Site::start(copy.path().to_owned())?;
+        let browser = Browser::start(PHONE).await?;
+        browser.driver.goto(site.url()).await?;
+        browser
+            .until("document.documentElement.dataset.core === 'dead'")
+            .await?;
+        let said = browser
+            .js("return document.getElementById('dead').innerText")
+            .await?;
+        let said = said.as_str().unwrap_or_default();
+        assert!(said.contains(words) && said.contains("again"), "{fault}: {said}");
+        // What was wrong was not kept: once the host is well again, so is the page.
+        fs::write(&core, &whole)?;
+        browser.reload().await?;
+        browser.type_label().await?;
+        assert_eq!(browser.shown().await?, reckoned(&labelled()), "{fault}");
+    }
     Ok(())
 }
 

@@ -23,6 +23,7 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.type_label().await?;
+    browser.settle().await?;
     browser
         .js("document.getElementById('on-label').open = true")
         .await?;
@@ -38,6 +39,7 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
     assert_eq!(closed["name"], json!("delivers at 40 psi"));
     assert_eq!(closed["open"], json!("false"));
     press(Key::Enter).await?;
+    browser.told().await?;
     let open = browser.js(SHOWN).await?;
     assert_eq!(open["open"], json!("true"));
     let sum = open["sum"].as_str().unwrap_or_default().to_owned();
@@ -63,6 +65,8 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
     browser
         .until("document.querySelector('#on-label .sum').innerText.includes('3.9 cfm')")
         .await?;
+    browser.settle().await?;
+    browser.told().await?;
     let after = browser.js(SHOWN).await?;
     assert_eq!(after["open"], json!("true"));
     assert_ne!(after["value"], open["value"]);
@@ -81,12 +85,14 @@ async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
     let browser = Browser::start(PHONE).await?;
     browser.open_file().await?;
     browser.open_example().await?;
+    browser.settle().await?;
     browser
-        .js("for (const node of document.querySelectorAll('#window details, .subject')) node.open = true")
+        .js("for (const node of document.querySelectorAll('.subject')) node.open = true")
         .await?;
     browser
-        .until("document.querySelectorAll('#sections .ask').length > 5")
+        .until("document.querySelectorAll('#folds .ask').length > 5")
         .await?;
+    browser.settle().await?;
     const SMALL: &str = "
         return [...document.querySelectorAll('.ask')].filter((ask) => ask.checkVisibility()).filter((ask) => {
             const row = ask.closest('.figures > div').getBoundingClientRect();
@@ -96,6 +102,7 @@ async fn every_figure_has_a_sum_that_fits_a_phone() -> Outcome {
     browser
         .js("for (const ask of document.querySelectorAll('.ask')) ask.click()")
         .await?;
+    browser.told().await?;
     // The ranges that the odds are drawn from go into the sums; they are none themselves.
     const OPEN: &str = "return [...document.querySelectorAll('.figures > div')].filter((row) => !row.closest('#on-doubt') && !row.querySelector('.sum:not([hidden]) .equation')?.textContent).map((row) => row.textContent)";
     assert_eq!(browser.js(OPEN).await?, json!([]));

@@ -154,8 +154,13 @@ impl Browser {
                 .await?;
             // A phone's scroll bars lie over the page.
             let bars = json!({ "scrollbarType": touch.then_some("overlay") });
-            self.command_here("emulation.setScrollbarTypeOverride", bars)
-                .await?;
+            // Older releases cannot: their bars take room, and nothing else changes.
+            if let Err(fault) = self
+                .command_here("emulation.setScrollbarTypeOverride", bars)
+                .await
+            {
+                say(&format!("bars that take room: {fault}"));
+            }
         }
         Ok(())
     }
@@ -177,10 +182,10 @@ impl Browser {
         self.ready().await
     }
 
-    /// Waits until `main.js` says that the core has answered.
+    /// Waits until the page is wired and its worker has told all of the answer.
     pub async fn ready(&self) -> Outcome {
         let waited = self
-            .until("document.documentElement.dataset.core === 'ready'")
+            .until("document.documentElement.dataset.core === 'ready' && document.documentElement.dataset.answer === 'settled'")
             .await;
         match waited {
             Ok(()) => Ok(()),
