@@ -14,8 +14,9 @@ const PAUSE = 400;
 /** Shops that began here: opening one of them again after a reload is no arrival. */
 const OWN = new Set(["fresh", "example", "loose", "stored"]);
 
-/** Links around `bench`; `opened()` is called when another shop came onto the bench, `shelf` is what keeps. */
-export function links(bench, { opened, shelf }) {
+/** Links around `bench`; `opened()` is called when another shop came onto the bench, `shelf` is what keeps, `answered()` waits for the answer
+ * to what was typed last. */
+export function links(bench, { opened, shelf, answered }) {
   const { session } = bench;
   const camera = codeFrame();
   const writing = later(address, PAUSE);
@@ -128,6 +129,7 @@ export function links(bench, { opened, shelf }) {
   at("share").hidden = !canShare({ title: "Bellows", text: "Bellows" });
   at("share").addEventListener("click", async () => {
     address();
+    await answered();
     if (!(await share(shared()))) copyLink();
   });
   at("link-in").addEventListener("change", () => {

@@ -56,7 +56,7 @@ function page(bench, judge, found) {
   let printing = false;
   const opened = () => link.retell();
   const shelf = keeping(bench, { opened });
-  const link = links(bench, { opened, shelf });
+  const link = links(bench, { opened, shelf, answered });
   files(bench, { arrive: link.arrive, shelf });
   const drawMap = map(folds, {
     pick: (x, y) => judge.call("pick_on_map", x, y),
@@ -65,6 +65,11 @@ function page(bench, judge, found) {
   });
   const compared = choice({ choose: (index) => bench.act(() => session.choose(index)), sorted: () => ask() });
   sumsBy((list, index) => judge.call("sum", list, index));
+
+  /** Waits until the sentence is that of the shop as it stands. */
+  async function answered() {
+    while (root.dataset.answer === "working") await new Promise((done) => judge.addEventListener("part", done, { once: true }));
+  }
 
   /** Asks the worker about the shop as it stands. */
   function ask() {
