@@ -361,7 +361,8 @@ impl Bench {
     fn put_back(&mut self, row: Row, index: usize, part: Value) {
         let lone_blank = row == Row::Candidates && self.shop.candidates == [Candidate::default()];
         let index = index.min(row.len(&self.shop));
-        if let Some(shop) = edit::with_entry(&self.shop, row.key(), index, part) {
+        // What was taken out of this list fits into it again.
+        if let Ok(shop) = edit::with_entry(&self.shop, row.key(), index, part) {
             self.shop = shop;
             if row == Row::Candidates {
                 if lone_blank {

@@ -627,7 +627,7 @@ impl Session {
     /// The report without its subjects: what a keystroke waits for. `task` below zero is the one that limits.
     #[wasm_bindgen(unchecked_return_type = "Report")]
     pub fn answer(&mut self, place: usize, task: i32) -> Answer {
-        let task = usize::try_from(task).map_or(None, Some);
+        let task = (task >= 0).then_some(task as usize);
         self.stage = Stage::Choice;
         hand(self.memory.answer(self.bench.shop(), View { place, task }))
     }

@@ -127,7 +127,11 @@ fn apart(shelf: &dyn Shelf, shop: Shop) -> Shop {
 }
 
 fn write(shelf: &dyn Shelf, shop: &Shop) -> Result<Step, StoreError> {
-    let before = store::text_of(shelf, &shop.name).ok();
+    let before = match store::text_of(shelf, &shop.name) {
+        Ok(text) => Some(text),
+        Err(StoreError::Missing { .. }) => None,
+        Err(refused) => return Err(refused),
+    };
     store::keep(shelf, shop)?;
     Ok(Step {
         name: shop.name.clone(),

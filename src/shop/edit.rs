@@ -70,15 +70,19 @@ pub fn text_at(shop: &Shop, field: &str) -> String {
     }
 }
 
-/// The shop with an entry put into one of its lists; none where it has no such list or the entry is none of it.
-pub fn with_entry(shop: &Shop, list: &str, index: usize, entry: Value) -> Option<Shop> {
+/// The shop with an entry put into one of its lists.
+///
+/// # Errors
+/// [`NoSuchField`] where it has no such list, or the entry is none of it.
+pub fn with_entry(shop: &Shop, list: &str, index: usize, entry: Value) -> Result<Shop, NoSuchField> {
+    let refused = || NoSuchField { path: list.into() };
     let mut tree = tree_of(shop);
-    let entries = tree.get_mut(list)?.as_array_mut()?;
+    let entries = tree
+        .get_mut(list)
+        .and_then(Value::as_array_mut)
+        .ok_or_else(refused)?;
     entries.insert(index.min(entries.len()), entry);
-    match serde_json::from_value(tree) {
-        Ok(shop) => Some(shop),
-        Err(_) => None,
-    }
+    serde_json::from_value(tree).map_err(|_| refused())
 }
 
 /// The shop in other units, where what was typed keeps its meaning: a bare number is first given the unit that it was
