@@ -113,7 +113,7 @@ pub fn fixes(shop: &Shop, candidate: usize) -> Vec<Fix> {
 
 impl Search {
     /// Prepares the sets for a machine (an index into the shop) whose verdict is known; `None` as for
-    /// [`verdict`](crate::verdict::verdict).
+    /// [`crate::verdict::verdict`].
     pub fn new(shop: &Shop, candidate: usize, verdict: Option<Verdict>) -> Self {
         let basis = Basis::of(shop);
         let before = Standing::with(&basis, candidate, verdict.as_ref());

@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use shop::change::Change;
 use shop::edit::{self, NoSuchField};
+use shop::file;
 use shop::part::Part;
 use shop::{Candidate, Place, Shop, Task, TaskKind};
 use tsify::Tsify;
@@ -93,8 +94,8 @@ struct Swap {
 /// What an act changed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 enum Way {
-    /// Another shop was opened.
-    Opened(Box<Shop>, Origin),
+    /// Another shop was opened: the file of the one before.
+    Opened(String, Origin),
     /// Texts were put into fields.
     Set(Vec<Swap>),
     /// An entry was taken out of a list.
@@ -223,7 +224,7 @@ impl Bench {
         let next = Self::start(shop, origin);
         let before = std::mem::replace(&mut self.shop, next.shop);
         let origin = std::mem::replace(&mut self.origin, next.origin);
-        self.remember(what, Way::Opened(Box::new(before), origin));
+        self.remember(what, Way::Opened(file::to_json(&before), origin));
     }
 
     /// Shows the open shop as it stands elsewhere now: another window changed it, or its units.
@@ -337,7 +338,12 @@ impl Bench {
     pub fn undo(&mut self) -> Option<String> {
         let act = self.acts.pop()?;
         match act.way {
-            Way::Opened(shop, origin) => (self.shop, self.origin) = (*shop, origin),
+            Way::Opened(text, origin) => {
+                // What was written here is read here; else nothing is put back.
+                if let Ok(shop) = file::from_json(&text) {
+                    (self.shop, self.origin) = (shop, origin);
+                }
+            }
             Way::Set(swaps) => self.swap_back(&swaps),
             Way::Removed(row, index, part) => self.put_back(row, index, part),
         }

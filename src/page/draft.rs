@@ -87,7 +87,8 @@ fn acts(shelf: &dyn Shelf) -> Vec<Act> {
     let Ok(Some(text)) = shelf.get(ACTS) else {
         return Vec::new();
     };
-    serde_json::from_str(&text).unwrap_or_else(|_| Vec::new())
+    let tree = file::parsed(&text).unwrap_or(serde_json::Value::Null);
+    serde_json::from_value(tree).unwrap_or_else(|_| Vec::new())
 }
 
 /// Forgets the draft and its acts.

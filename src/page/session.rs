@@ -11,6 +11,7 @@ use quantity::Kind;
 use quantity::field::page::{FieldTable, bare_unit};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde_json::Value;
 use serde_wasm_bindgen::Serializer;
 use shop::catalogue::CATALOGUE;
 use shop::change::{Change, Fault};
@@ -54,6 +55,19 @@ fn take<T: DeserializeOwned>(what: &str, value: &JsValue) -> Result<T, JsValue> 
         .map_err(|_| refusal(what, &"it is no value that can be read"))?;
     let tree = file::parsed(&text).map_err(|error| refusal(what, &error))?;
     serde_json::from_value(tree).map_err(|error| refusal(what, &error))
+}
+
+/// A shop that the page hands over.
+fn take_shop(value: &JsValue) -> Result<Shop, JsValue> {
+    let tree: Value = take("shop", value)?;
+    file::in_tree(&tree).map_err(|error| refusal("shop", &error))
+}
+
+/// Shops that the page hands over.
+fn take_shops(value: &JsValue) -> Result<Vec<Shop>, JsValue> {
+    let trees: Vec<Value> = take("shops", value)?;
+    let shops = trees.iter().map(file::in_tree).collect::<Result<_, _>>();
+    shops.map_err(|error| refusal("shops", &error))
 }
 
 fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
@@ -381,7 +395,7 @@ impl Session {
         #[wasm_bindgen(unchecked_param_type = "Shop")] shop: JsValue,
         what: &str,
     ) -> Result<(), JsValue> {
-        let shop: Shop = take("file", &shop)?;
+        let shop = take_shop(&shop)?;
         self.open_sent(shop, Source::File, what);
         Ok(())
     }
@@ -583,7 +597,7 @@ impl Session {
     /// Indices of the shops whose name is kept already.
     #[wasm_bindgen(unchecked_return_type = "number[]")]
     pub fn clashes(&self, #[wasm_bindgen(unchecked_param_type = "Shop[]")] shops: JsValue) -> Answer {
-        let shops: Vec<Shop> = take("shops", &shops)?;
+        let shops = take_shops(&shops)?;
         hand(&taking::clashes(&LocalStorage, &shops))
     }
 
@@ -594,7 +608,7 @@ impl Session {
         #[wasm_bindgen(unchecked_param_type = "Shop[]")] shops: JsValue,
         #[wasm_bindgen(unchecked_param_type = "[number, string][]")] choices: JsValue,
     ) -> Answer {
-        let shops: Vec<Shop> = take("shops", &shops)?;
+        let shops = take_shops(&shops)?;
         let choices: Vec<(usize, Choice)> = take("choices", &choices)?;
         hand(&taking::take_in(&LocalStorage, &shops, &choices))
     }

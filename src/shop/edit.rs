@@ -8,7 +8,7 @@ use quantity::{Kind, Units};
 use serde_json::Value;
 
 use crate::change::Change;
-use crate::{Shop, TaskKind, word};
+use crate::{Shop, TaskKind, file, word};
 
 /// No field of the shop bears this path, or none that takes a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,7 +47,7 @@ pub fn with(shop: &Shop, changes: &[Change]) -> Result<Shop, NoSuchField> {
             _ => Value::from(text.as_str()),
         };
     }
-    serde_json::from_value(tree).map_err(|_| refused(""))
+    file::in_tree(&tree).map_err(|_| refused(""))
 }
 
 /// A shop as a tree of its fields.
@@ -82,7 +82,7 @@ pub fn with_entry(shop: &Shop, list: &str, index: usize, entry: Value) -> Result
         .and_then(Value::as_array_mut)
         .ok_or_else(refused)?;
     entries.insert(index.min(entries.len()), entry);
-    serde_json::from_value(tree).map_err(|_| refused())
+    file::in_tree(&tree).map_err(|_| refused())
 }
 
 /// The shop in other units, where what was typed keeps its meaning: a bare number is first given the unit that it was
@@ -103,7 +103,7 @@ pub fn in_units(shop: &Shop, units: Units) -> Shop {
     let mut tree = tree_of(shop);
     pin(&mut tree, &mut Vec::new(), "", (from, units));
     // A shop always goes there and back: were that not so, the plain change of units would be the next best.
-    let pinned = serde_json::from_value(tree).unwrap_or_else(|_| shop.clone());
+    let pinned = file::in_tree(&tree).unwrap_or_else(|_| shop.clone());
     Shop { units, ..pinned }
 }
 
