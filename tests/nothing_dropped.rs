@@ -204,7 +204,10 @@ proptest! {
             prop_assert!(facts.supply == Supply::Nothing || cannot_be, "{:?}", facts.supply);
             return Ok(());
         };
-        prop_assert_eq!(verdict.records.len(), on * basis.places.len());
+        // A machine that stays at home is judged for no other place.
+        let visited = facts.places.iter().filter(|place| !place.stays_home()).count();
+        prop_assert!(!facts.places[0].stays_home());
+        prop_assert_eq!(verdict.records.len(), on * visited);
         for record in &verdict.records {
             let unread = basis.unread_air(candidate, record.place, record.task);
             prop_assert_eq!(record.grade == Grade::Ask, unread.is_some(), "{:?}", record);
@@ -213,7 +216,7 @@ proptest! {
             prop_assert!(verdict.grade() >= record.grade);
         }
         for place in &facts.places {
-            prop_assert_eq!(place.tasks.len(), on);
+            prop_assert_eq!(place.tasks.len(), if place.stays_home() { 0 } else { on });
             let told = format!("{:?}", place.power);
             prop_assert!(!told.contains("NaN"), "{told}");
         }
@@ -231,7 +234,9 @@ proptest! {
         let report = report(&shop);
         let judged = report.places.iter().any(|place| !place.tasks.is_empty());
         for place in report.places.iter().filter(|_| judged) {
-            prop_assert_eq!(place.tasks.len(), on);
+            let comes = !place.circuit.text.contains("It stays home.");
+            prop_assert_eq!(place.tasks.len(), if comes { on } else { 0 });
+            prop_assert!(comes || place.sentence.contains("stays home"), "{}", place.sentence);
         }
         let open = basis.candidates[0].unread_air.is_some();
         prop_assert!(!open || report.answer.grade > Shown::Good, "{:?}", report.answer);

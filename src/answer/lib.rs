@@ -535,6 +535,7 @@ fn rows_of(
         .map(|row| row.name.clone())
         .collect();
     let sentence = match (tasks.is_empty(), lagging.is_empty()) {
+        (true, _) if found.stays_home() => "It stays home and does not come here.".into(),
         (true, _) => "No flow to reckon with yet.".into(),
         _ if is_asked && tasks.iter().any(|row| row.grade == Grade::Unsure) => {
             "The flow is a guess or in doubt, and so are these.".into()

@@ -89,7 +89,7 @@ impl Case<'_> {
 /// Stationary is a tank of 60 gal and more, or 200 lb without wheels. Common practice, no source.
 pub fn stays_home(candidate: &CandidateBasis, place: &PlaceBasis, index: usize) -> bool {
     if let Some(comes) = place.wiring.machine_comes {
-        return !comes;
+        return index > 0 && !comes;
     }
     let heavy = candidate
         .mass_kg
