@@ -212,7 +212,7 @@ pub fn advice(
     warnings.extend(cares(words, basis, candidate));
     warnings.extend(coats(words, basis, candidate, facts));
     warnings.extend(limit_of_line(words, basis, candidate, facts));
-    warnings.sort_by_key(|warning| Reverse(warning.grade));
+    quantity::order::by_key(&mut warnings, |warning| Reverse(warning.grade));
     let case = Case {
         words,
         basis,

@@ -330,7 +330,7 @@ impl Memory {
             });
         let mut all: Vec<Seen> = seen.collect();
         let sentence = bench.sentence(&all, &facts);
-        all.sort_by(|one, other| standing(sort, one, other));
+        quantity::order::by(&mut all, |one, other| standing(sort, one, other));
         Comparison {
             sentence,
             rows: all.into_iter().map(|seen| seen.row).collect(),

@@ -43,7 +43,7 @@ pub fn everywhere(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Ve
             }
         }
     }
-    all.sort_by_key(|warning| std::cmp::Reverse(warning.grade));
+    quantity::order::by_key(&mut all, |warning| std::cmp::Reverse(warning.grade));
     all
 }
 

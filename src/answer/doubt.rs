@@ -320,7 +320,7 @@ impl Teller<'_> {
     fn doubtful(&self) -> Vec<&Record> {
         let in_doubt = |row: &&Record| parts(row)[0] < row.draws;
         let mut rows: Vec<&Record> = self.verdict.records.iter().filter(in_doubt).collect();
-        rows.sort_by_key(|row| (row.done, row.unwaited));
+        quantity::order::by_key(&mut rows, |row| (row.done, row.unwaited));
         rows
     }
 

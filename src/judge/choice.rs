@@ -233,7 +233,7 @@ pub fn ordered(basis: &Basis, mut all: Vec<Ranked>) -> Vec<Ranked> {
         let machine = basis.candidates.get(ranked.candidate);
         machine.and_then(|machine| machine.price).unwrap_or(f64::MAX)
     };
-    all.sort_by(|one, other| {
+    quantity::order::by(&mut all, |one, other| {
         let key = |ranked: &Ranked| (ranked.takes, ranked.then().grade());
         key(one)
             .cmp(&key(other))

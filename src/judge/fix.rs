@@ -171,12 +171,12 @@ impl Search {
     /// What mends, of the sets that were tried: least effort first.
     pub fn fixes(&self) -> Vec<Fix> {
         let mut fixes = self.fixes.clone();
-        fixes.sort_by_key(|fix| fix.effort);
+        quantity::order::by_key(&mut fixes, |fix| fix.effort);
         fixes
     }
 
     fn into_fixes(mut self) -> Vec<Fix> {
-        self.fixes.sort_by_key(|fix| fix.effort);
+        quantity::order::by_key(&mut self.fixes, |fix| fix.effort);
         self.fixes
     }
 

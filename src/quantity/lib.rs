@@ -14,6 +14,7 @@ pub mod kind;
 mod known;
 mod machine_kind;
 mod numeral;
+pub mod order;
 pub mod range;
 pub mod read;
 mod unit;

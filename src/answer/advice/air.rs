@@ -87,7 +87,7 @@ impl<'a> Case<'a> {
                 .position(|first| *first == kind)
                 .unwrap_or(FIRST_NAMED.len())
         };
-        tasks.sort_by_key(rank);
+        quantity::order::by_key(&mut tasks, rank);
         tasks
     }
 

@@ -201,7 +201,7 @@ fn face(text: &str) -> Option<Face> {
     // "10-30 dryer", "range 14-50": the number decides, the longest first, as L6-30 holds 6-30.
     let within = || {
         let mut faces: Vec<Face> = FACES.iter().map(|(_, face)| *face).collect();
-        faces.sort_by_key(|face| std::cmp::Reverse(face.name.len()));
+        quantity::order::by_key(&mut faces, |face| std::cmp::Reverse(face.name.len()));
         faces.into_iter().find(|face| sought.contains(&plain(face.name)))
     };
     exact.map(|(_, face)| *face).or_else(within)

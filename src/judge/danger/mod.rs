@@ -155,7 +155,7 @@ pub fn dangers(basis: &Basis, candidate: &CandidateBasis, place: usize) -> Vec<D
     found.extend(place::hangar(&case));
     found.extend(not_read(&case));
     // The sort keeps the order of equals: above all what is breathed, then what bursts, then what burns.
-    found.sort_by_key(|danger| std::cmp::Reverse(danger.grade));
+    quantity::order::by_key(&mut found, |danger| std::cmp::Reverse(danger.grade));
     found
 }
 

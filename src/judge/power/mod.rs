@@ -190,7 +190,7 @@ fn ranked(mut found: Vec<Found>, load: Option<Load>) -> PowerVerdict {
             },
         );
     }
-    found.sort_by_key(|found| std::cmp::Reverse(found.grade));
+    quantity::order::by_key(&mut found, |found| std::cmp::Reverse(found.grade));
     let mut found = found.into_iter();
     let worst = found.next().unwrap_or(Found {
         grade: Grade::Good,

@@ -69,6 +69,6 @@ pub(super) fn drivers(values: &[f64], quantiles: &[Vec<f64>], asked: &[bool]) ->
         })
         .filter(|driver| driver.share >= NAMED)
         .collect();
-    drivers.sort_by(|one, other| other.share.total_cmp(&one.share));
+    quantity::order::by(&mut drivers, |one, other| other.share.total_cmp(&one.share));
     drivers
 }

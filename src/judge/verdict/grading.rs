@@ -131,7 +131,7 @@ impl Grading {
                 rows.push((before.done(*place, *task), *row));
             }
         }
-        rows.sort_by(|one, other| other.cmp(one));
+        quantity::order::by(&mut rows, |one, other| other.cmp(one));
         self.rows = rows.into_iter().map(|(_, row)| row).collect();
     }
 

@@ -147,7 +147,7 @@ impl Record {
         not_judged: Option<Why>,
     ) -> Self {
         let mut minutes: Vec<f64> = fared.iter().map(|fared| fared.minutes).collect();
-        minutes.sort_by(f64::total_cmp);
+        quantity::order::by(&mut minutes, f64::total_cmp);
         let count = |wanted: &dyn Fn(&Fared) -> bool| fared.iter().filter(|fared| wanted(fared)).count();
         let never = count(&|fared| *fared == Fared::NEVER);
         let is_done = done.iter().filter(|done| **done).count();

@@ -110,7 +110,9 @@ impl Draft {
     /// The reading: for each field what is surest, and why the rest was left.
     pub fn settle(mut self) -> LabelReading {
         let mut claims = std::mem::take(&mut self.claims);
-        claims.sort_by_key(|claim| (claim.field, u8::MAX - claim.weight, claim.piece.start));
+        quantity::order::by_key(&mut claims, |claim| {
+            (claim.field, u8::MAX - claim.weight, claim.piece.start)
+        });
         let mut taken: Vec<Taken> = Vec::new();
         for claim in claims {
             match taken.last_mut().filter(|last| last.field == claim.field) {
@@ -137,7 +139,7 @@ impl Draft {
                 }),
             }
         }
-        self.left.sort_by_key(|left| (left.piece.start, left.piece.end));
+        quantity::order::by_key(&mut self.left, |left| (left.piece.start, left.piece.end));
         // What no house outlet has goes with the volts: whoever judges the power has to know.
         let three_phase = self
             .left

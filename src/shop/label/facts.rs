@@ -132,7 +132,7 @@ fn pump_words(scene: &Scene) -> Vec<(&'static str, Range<usize>)> {
             found.push(("two-stage", scene.span(index)));
         }
     }
-    found.sort_by_key(|(_, piece)| piece.start);
+    quantity::order::by_key(&mut found, |(_, piece)| piece.start);
     found
 }
 
