@@ -23,7 +23,7 @@ BINARYEN=132.0.0
 ESBUILD=0.28.2
 GECKODRIVER=0.37.1
 # What a phone may download at its first visit, gzipped.
-FIRST_VISIT_MAX=640000
+FIRST_VISIT_MAX=520000
 
 TARGET=wasm32-unknown-unknown
 WORK=${CARGO_TARGET_DIR:-target}
