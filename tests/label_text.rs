@@ -266,7 +266,13 @@ fn read_back(field: Field, text: &str, units: Units) -> bool {
     let row = field.row();
     let figure = |text: &str| matches!(row.read(text.trim(), units), Ok(Some(_)));
     match field {
-        Volts | Amps => text.split(['/', '-']).all(figure),
+        // The judge reads the phases behind the volts by themselves.
+        Volts => text
+            .strip_suffix(" 3-phase")
+            .unwrap_or(text)
+            .split(['/', '-'])
+            .all(figure),
+        Amps => text.split(['/', '-']).all(figure),
         Start => figure(text) || text.len() == 1,
         Stamp => figure(text) || text == "no stamp",
         _ => row.kind().is_none() && !text.is_empty() || figure(text),
