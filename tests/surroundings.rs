@@ -33,8 +33,7 @@ fn said(section: &Section) -> String {
         .figures
         .iter()
         .flat_map(|figure| [figure.name.clone(), figure.value.clone()]);
-    let texts: Vec<String> = [section.title.clone(), section.sentence.clone()]
-        .into_iter()
+    let texts: Vec<String> = std::iter::once(section.sentence.clone())
         .chain(findings)
         .chain(figures)
         .chain(section.cautions.clone())
