@@ -87,10 +87,28 @@ struct Memo {
     /// What to look for, once it was asked.
     window: Option<Option<Found>>,
     /// The borders of the map, once they were asked.
-    borders: Option<Vec<judge::map::Column>>,
+    borders: Option<Borders>,
     facts: Vec<(CandidateBasis, Rc<Facts>)>,
     /// Each candidate after its cheapest fix.
     ranks: Vec<(CandidateBasis, judge::choice::Ranked)>,
+}
+
+/// The borders of a map, and whether it was broken off.
+#[derive(Clone, Debug)]
+struct Borders {
+    columns: Vec<judge::map::Column>,
+    is_cut_short: bool,
+}
+
+impl Borders {
+    fn of(basis: &Basis) -> Self {
+        let mut mapping = judge::map::Mapping::new(basis);
+        while !mapping.step() {}
+        Self {
+            columns: mapping.columns().to_vec(),
+            is_cut_short: mapping.is_cut_short(),
+        }
+    }
 }
 
 /// The last answer's case.
@@ -214,18 +232,25 @@ impl Memory {
     /// The map of flow against tank, with the shop's candidates on it: for whoever opens it.
     pub fn map(&mut self, shop: &Shop) -> Section {
         let basis = Basis::of(shop);
+        let borders = self
+            .memo(&basis)
+            .borders
+            .get_or_insert_with(|| Borders::of(&basis))
+            .clone();
         let drawn = map::Drawn {
             words: Words::new(&basis),
-            columns: self
-                .memo(&basis)
-                .borders
-                .get_or_insert_with(|| judge::map::map(&basis))
-                .clone(),
+            columns: borders.columns,
             window: self.window(&basis),
             worst: self.worst_of_each(&basis),
             basis,
         };
-        self.map.insert(drawn).section()
+        let mut section = self.map.insert(drawn).section();
+        if borders.is_cut_short {
+            section
+                .cautions
+                .push("The map is not whole: so many different jobs would take minutes to map.".into());
+        }
+        section
     }
 
     /// The worst record of each candidate, where its flow is known.
@@ -280,8 +305,9 @@ impl Memory {
                 ..kept.clone()
             });
         }
-        let ranked = judge::choice::Ranked::of(shop, basis, candidate);
-        memo.ranks.push((label.clone(), ranked.clone()));
+        let verdict = self.facts(basis, label).verdict.clone();
+        let ranked = judge::choice::Ranked::with(shop, candidate, verdict);
+        self.memo(basis).ranks.push((label.clone(), ranked.clone()));
         Some(ranked)
     }
 

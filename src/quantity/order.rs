@@ -8,7 +8,7 @@ use std::cmp::Ordering;
 ///
 /// ```
 /// # use quantity::order;
-/// let mut hoses = [(0.375, "whip"), (0.25, "air brush"), (0.375, "trunk")];
+/// let mut hoses = [(0.375_f64, "whip"), (0.25, "air brush"), (0.375, "trunk")];
 /// order::by(&mut hoses, |one, other| one.0.total_cmp(&other.0));
 /// assert_eq!(hoses.map(|hose| hose.1), ["air brush", "whip", "trunk"]);
 /// ```
