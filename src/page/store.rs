@@ -393,15 +393,12 @@ pub fn choose_units(shelf: &dyn Shelf, units: Units) -> Result<(), StoreError> {
 /// The unit system of a first visit, from the browser's language ("en-US", "de"). Labels in English print cfm and
 /// psi, whatever else; others print L/min and bar (common practice, no source).
 pub fn usual_units(language: &str) -> Units {
-    let english = language
-        .split('-')
-        .next()
-        .is_some_and(|tongue| tongue.eq_ignore_ascii_case("en"));
-    if english || language.is_empty() {
-        Units::Us
-    } else {
-        Units::Metric
-    }
+    // "C" and "POSIX" are what a system says whose language nobody chose.
+    let tongue = language.split('-').next().unwrap_or("");
+    let english = ["", "en", "c", "posix"]
+        .iter()
+        .any(|known| tongue.eq_ignore_ascii_case(known));
+    if english { Units::Us } else { Units::Metric }
 }
 
 #[cfg(test)]
@@ -571,8 +568,8 @@ pub(super) mod tests {
         assert_eq!(chosen_units(&drawer), Some(Units::Metric));
         drawer.set("bellows.units", "furlongs").unwrap();
         assert_eq!(chosen_units(&drawer), None);
-        let guessed = ["en-US", "EN-gb", "en", "", "de-AT", "fr", "eng"].map(usual_units);
-        assert_eq!(guessed[..4], [Units::Us; 4]);
-        assert_eq!(guessed[4..], [Units::Metric; 3]);
+        let guessed = ["en-US", "EN-gb", "en", "", "C", "de-AT", "fr", "eng"].map(usual_units);
+        assert_eq!(guessed[..5], [Units::Us; 5]);
+        assert_eq!(guessed[5..], [Units::Metric; 3]);
     }
 }

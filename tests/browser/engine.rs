@@ -260,7 +260,12 @@ fn command(engine: Engine, port: u16, profile: &Path) -> Outcome<(Command, Optio
         Engine::WebKit => {
             let (process, display) = display()?;
             let mut command = Command::new("WebKitWebDriver");
-            command.env("DISPLAY", display).env("HOME", profile);
+            // Speaks English, whatever the machine does: a first visit takes its units from the language.
+            command
+                .env("DISPLAY", display)
+                .env("HOME", profile)
+                .env("LANGUAGE", "en_US")
+                .env("LANG", "en_US.UTF-8");
             (command, Some(process))
         }
     };

@@ -100,7 +100,10 @@ impl Browser {
         };
         browser.resize(screen).await?;
         if engine.can(Can::Download) {
-            browser.keep_downloads().await?;
+            // Older releases cannot: a test that waits for a file fails there, and no other.
+            if let Err(fault) = browser.keep_downloads().await {
+                say(&format!("downloads are not kept: {fault}"));
+            }
         }
         Ok(browser)
     }
