@@ -134,13 +134,19 @@ function page(bench, judge, found) {
     ask();
   }
 
+  /** The machine that the boxes are of. @type {number | undefined} */
+  let machine;
+  let emptyLabel = () => {};
+
   /** Lists or the whole shop changed: the fields are made anew. */
   function rebuild() {
     const forms = session.forms();
     learn(forms);
     learnKinds(forms.tasks);
     buildShop(bench.shop, { add, remove });
-    pointLabel(at("label"), bench.shop.chosen);
+    if (machine !== undefined && machine !== bench.shop.chosen) emptyLabel();
+    machine = bench.shop.chosen;
+    pointLabel(at("label"), machine);
     fill(bench.shop, read, new Set(session.undoable()?.fields.filter((path) => !path.startsWith("candidates.")) ?? []));
     for (const clock of clocks) clock.showRuns();
     for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll("[name=units]"))) radio.checked = radio.value === bench.shop.units;
@@ -184,7 +190,7 @@ function page(bench, judge, found) {
     else if (control.name === "units") shelf.attempt(() => bench.act(() => session.choose_units(control.value)));
   });
   at("label").addEventListener("submit", (event) => event.preventDefault());
-  wholeLabel(at("whole"), at("on-read"), { take: (text) => bench.act(() => session.read_label(text)), undo: shelf.undo });
+  emptyLabel = wholeLabel(at("whole"), at("on-read"), { take: (text) => bench.act(() => session.read_label(text)), undo: shelf.undo });
   questions({
     ask: () => session.questions(),
     answer: (question, picked) => bench.act(() => session.answer_question(question, picked)),

@@ -9,7 +9,7 @@ const REST_MS = 700;
 const named = ({ name, text, piece, note }) => `${name} ${text}${piece && piece !== text ? ` (from “${piece}”)` : ""}${note ? `: ${note}` : ""}`;
 const left = ({ piece, reason }) => (reason ? `“${piece}”: ${reason}` : `“${piece}” was not understood`);
 
-/** Wires the box; `take(text)` reads a label into the chosen machine and tells what came of it, `undo()` takes that back. */
+/** Wires the box; `take(text)` reads a label into the chosen machine and tells what came of it, `undo()` takes that back. Returns what empties it. */
 export function wholeLabel(box, told, { take, undo }) {
   let timer = 0;
   let last = "";
@@ -27,6 +27,8 @@ export function wholeLabel(box, told, { take, undo }) {
     const words = taken.length ? `${count} read from the label${rest.length ? `, ${rest.length} left: see below` : ""}.` : "No figure for the boxes was found in that text.";
     notify("undo", words, taken.length ? [["Undo", undo]] : []);
   };
+  // What is pasted next is another label: it goes in place of the one that stands there.
+  box.addEventListener("focus", () => box.select());
   box.addEventListener("input", (event) => {
     clearTimeout(timer);
     const atOnce = ["insertFromPaste", "insertFromDrop", "insertReplacementText"].includes(event.inputType);
@@ -39,4 +41,11 @@ export function wholeLabel(box, told, { take, undo }) {
     event.preventDefault();
     read();
   });
+  /** Another machine is chosen: its label is not the one that stands here. */
+  return () => {
+    clearTimeout(timer);
+    box.value = "";
+    last = "";
+    told.hidden = true;
+  };
 }

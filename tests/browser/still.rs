@@ -128,6 +128,17 @@ async fn a_whole_label_fills_the_boxes_and_says_what_it_left() -> Outcome {
     browser.unfold("#on-read li").await?;
     let told = browser.text("#on-read").await?;
     assert!(told.contains("displacement") && told.contains("hose"), "{told}");
+    // Another machine's label starts empty: no word of the first one counts for it.
+    browser.tap("#add-candidate").await?;
+    assert_eq!(browser.typed("#whole").await?, "");
+    browser.press("#whole", "60 gal, 11.2 CFM @ 90 PSI").await?;
+    browser
+        .until("document.getElementById('flow').value === '11.2'")
+        .await?;
+    assert_eq!(
+        (browser.typed("#tank").await?, browser.typed("#price").await?),
+        ("60".into(), "".into())
+    );
     browser.tap("[data-notice=undo] button").await?;
     assert_eq!(browser.typed("#flow").await?, "");
     Ok(())
