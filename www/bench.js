@@ -15,8 +15,11 @@ function write(shop, path, value) {
   if (part && last in part) part[last] = typeof part[last] === "boolean" ? value === "true" : value;
 }
 
-/** What a thrown value says, as a sentence. */
-export const said = (fault) => (fault?.message ?? String(fault)).replace(/^./u, (first) => first.toUpperCase());
+/** What a thrown value says. */
+export const why = (fault) => fault?.message ?? String(fault);
+
+/** The same as a sentence. */
+export const said = (fault) => why(fault).replace(/^./u, (first) => first.toUpperCase());
 
 export class Bench extends EventTarget {
   /** Which task at which place the picture shows. */

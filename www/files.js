@@ -1,13 +1,13 @@
 // Files: one shop or all of them, out and in. A file with several goes to what is kept, one with a single shop to the bench.
 
-import { said } from "./bench.js";
+import { why } from "./bench.js";
 import { askClashes } from "./incoming.js";
 import { notify, withdraw } from "./notice.js";
 import { download } from "./share.js";
 
 const at = (id) => document.getElementById(id);
 
-/** Files around `bench`; `arrive(open, kind, what)` opens a shop from outside, `shelf` is what keeps. */
+/** Files around `bench`; `arrive(open, what)` opens a shop from outside, `shelf` is what keeps. */
 export function files(bench, { arrive, shelf }) {
   const { session } = bench;
 
@@ -28,8 +28,7 @@ export function files(bench, { arrive, shelf }) {
       session.check_size(file.size);
       found = session.shops_in(await file.text());
     } catch (fault) {
-      const why = said(fault).replace(/^./u, (first) => first.toLowerCase());
-      notify("link", `${file.name} could not be opened, and nothing was changed: ${why}`);
+      notify("link", `${file.name} could not be opened, and nothing was changed: ${why(fault)}`);
       return;
     }
     if (found.length === 1) arrive((what) => session.open_file(found[0], what), file.name);

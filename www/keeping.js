@@ -81,9 +81,12 @@ export function keeping(bench, { opened }) {
     save: (name, key) => attempt(() => download(name, session.raw(key))),
   };
 
-  /** Shows what is kept and where the open shop stands. */
-  function show() {
-    const { working, message, shops: list } = session.stored();
+  /** Whether anything can be kept, as it was when that was looked at last. */
+  let kept = session.stored();
+
+  /** Shows where the open shop stands: after each change, so that what is kept is not read for it. */
+  function stand() {
+    const { working, message } = kept;
     const name = bench.shop.name.trim() || "Unnamed shop";
     const state = bench.failing ? "changes are not being saved" : isKept() ? "saved on this device" : `${from()}; the draft is kept on this device`;
     say(at("whose"), !working || bench.failing ? "Nothing is being saved" : isKept() ? `${name}, saved` : "Draft kept");
@@ -92,7 +95,13 @@ export function keeping(bench, { opened }) {
     if (document.activeElement !== field) field.value = bench.shop.name;
     at("keep").hidden = isKept() || !working;
     for (const press of document.querySelectorAll("[data-act=sent]")) /** @type {HTMLElement} */ (press).hidden = !session.is_changed();
-    showKept(list, isKept() ? session.origin().name : undefined, acts);
+  }
+
+  /** Looks at what is kept, and shows it. */
+  function show() {
+    kept = session.stored();
+    stand();
+    showKept(kept.shops, isKept() ? session.origin().name : undefined, acts);
   }
 
   function failed() {
@@ -128,5 +137,5 @@ export function keeping(bench, { opened }) {
   });
   bench.addEventListener("kept", failed);
   addEventListener("storage", ({ key }) => (key === null || key.startsWith("bellows.shop.")) && follow());
-  return { attempt, keep, offerUndo, show, undo, from };
+  return { attempt, keep, offerUndo, show, stand, undo, from };
 }

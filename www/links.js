@@ -1,6 +1,6 @@
 // Links: the address holds the shop as it is; a link that arrives opens beside what was open, and a bad one changes nothing.
 
-import { said } from "./bench.js";
+import { why } from "./bench.js";
 import { codeFrame, fillCode } from "./code.js";
 import { later, say } from "./dom.js";
 import { notify, withdraw } from "./notice.js";
@@ -14,9 +14,8 @@ const PAUSE = 400;
 /** Shops that began here: opening one of them again after a reload is no arrival. */
 const OWN = new Set(["fresh", "example", "loose", "stored"]);
 
-/** Links around `bench`; `opened()` is called when another shop came onto the bench, `shelf` is what keeps, `answered()` waits for the answer
- * to what was typed last. */
-export function links(bench, { opened, shelf, answered }) {
+/** Links around `bench`; `shelf` is what keeps, `answered()` waits for the answer to what was typed last. */
+export function links(bench, { shelf, answered }) {
   const { session } = bench;
   const camera = codeFrame();
   const writing = later(address, PAUSE);
@@ -29,9 +28,7 @@ export function links(bench, { opened, shelf, answered }) {
     say(at("sheet-link"), location.href);
     field("link-text").value = location.href;
     drawCode();
-    shelf.show();
-    const back = document.querySelector("[data-notice=link] [data-act=sent]");
-    if (back) /** @type {HTMLElement} */ (back).hidden = !session.is_changed();
+    shelf.stand();
   }
 
   function drawCode() {
@@ -50,7 +47,6 @@ export function links(bench, { opened, shelf, answered }) {
   function backToSent() {
     const { kind } = session.origin();
     bench.act(() => session.open_as_sent("What was sent is back."));
-    opened();
     tellArrival("Undo", kind === "file" ? "as in the file" : "as it was sent");
   }
 
@@ -61,12 +57,10 @@ export function links(bench, { opened, shelf, answered }) {
     try {
       bench.act(() => open("Another shop was opened."));
     } catch (fault) {
-      const why = said(fault).replace(/^./u, (first) => first.toLowerCase());
-      notify("link", `${what} could not be opened, and nothing was changed: ${why}`);
+      notify("link", `${what} could not be opened, and nothing was changed: ${why(fault)}`);
       writing.soon();
       return;
     }
-    opened();
     tellArrival(nothing ? undefined : "Back to what was open");
   }
 

@@ -54,9 +54,8 @@ function page(bench, judge, found) {
 
   /** The sheet is printed once all of the answer is there. */
   let printing = false;
-  const opened = () => link.retell();
-  const shelf = keeping(bench, { opened });
-  const link = links(bench, { opened, shelf, answered });
+  const shelf = keeping(bench, { opened: () => link.retell() });
+  const link = links(bench, { shelf, answered });
   files(bench, { arrive: link.arrive, shelf });
   const drawMap = map(folds, {
     pick: (x, y) => judge.call("pick_on_map", x, y),
@@ -232,8 +231,9 @@ function page(bench, judge, found) {
   });
 
   bench.addEventListener("edit", echo);
-  bench.addEventListener("shape", rebuild);
   link.begin(found);
+  // Built once, whatever was opened by then.
+  bench.addEventListener("shape", rebuild);
   rebuild();
   arrange(folds);
   const undoable = session.undoable();

@@ -69,7 +69,7 @@ function machines(rows, shop) {
 const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Fixes: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
 
 /** Tasks down, places across. Returns the node and three ways to shorten it, each to be called with whether it is short. */
-function tasks(places, reasons) {
+function tasks(places) {
   const columns = places.map(({ grade }, column) => ({ worth: WORST.indexOf(grade), column })).sort((a, b) => a.worth - b.worth);
   const far = new Set(columns.slice(PLACES).map(({ column }) => column));
   const across = (cell) => places.map((place, column) => {
@@ -84,7 +84,7 @@ function tasks(places, reasons) {
   });
   const late = new Set([...rows].sort((a, b) => a.worst - b.worst).slice(ROWS));
   const head = el("tr", {}, el("td"), ...across(({ name }) => el("th", { scope: "col" }, name)));
-  const power = line("power", ({ circuit: { grade, text } }) => graded(grade, reasons.some((reason) => reason.includes(text)) ? "as said under Why" : text));
+  const power = line("power", ({ circuit: { grade, text } }) => graded(grade, text));
   const table = el("table", {}, head, ...rows.map(({ node }) => node), power, line("air", ({ air }) => air.value));
   const keeps = el("p", { hidden: true }, `At every place these keep up: ${named(rows.filter(({ good }) => good))}.`);
   const more = el("p", { hidden: true }, `Left out here, no worse than these: ${named(rows.filter((row) => late.has(row) && !row.good))}.`);
@@ -117,14 +117,13 @@ function compose({ report, rows, subjects, map, code, shop }) {
   const subject = (id) => subjects.find((section) => section.id === id);
   const figuresOn = (id) => {
     const section = subject(id);
-    return section?.figures.length ? [weak(`figures on ${section.title.toLowerCase()}`, block(section.title, figureList(section.figures)))] : [];
+    return section?.figures.length ? [weak(`figures on ${section.id}`, block(section.title, figureList(section.figures)))] : [];
   };
   const { places, window, picture: curve, view } = report;
-  const reasons = [];
   const left = [];
   const right = [label()];
   const wide = el("div", { class: "columns" });
-  const table = places.length && tasks(places, reasons);
+  const table = places.length && tasks(places);
   const camera = codeFrame();
   fillCode(camera, code);
   const cautions = at("cautions").cloneNode(true);

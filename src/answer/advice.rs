@@ -67,13 +67,9 @@ fn fits(ground: &Ground, next: &str) -> bool {
 /// A ground as the page is told it.
 impl From<Ground> for Answer {
     fn from(ground: Ground) -> Self {
-        let reasons = [&ground.odds, &ground.next]
-            .into_iter()
-            .filter(|line| !line.is_empty());
         Self {
             grade: mark(ground.grade),
             verdict: verdict(ground.grade).into(),
-            reasons: reasons.cloned().collect(),
             sentence: ground.sentence,
             standing: ground.grade,
             odds: ground.odds,

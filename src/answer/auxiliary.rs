@@ -170,7 +170,7 @@ impl Look<'_> {
         let rating = self.rating(tank);
         Section {
             id: "auxiliary".into(),
-            title: "Second tank".into(),
+            title: "Would a second tank help?".into(),
             grade: rating.grade,
             sentence: "Leave the second tank off.".into(),
             findings: vec![rating],
@@ -212,7 +212,7 @@ impl Look<'_> {
         }
         Some(Section {
             id: "auxiliary".into(),
-            title: "Auxiliary receiver".into(),
+            title: "Would a second tank help?".into(),
             grade: findings
                 .iter()
                 .map(|finding| finding.grade)

@@ -391,7 +391,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     findings.extend(trip(words, basis, facts, case.as_ref()));
     Section {
         id: "carry".into(),
-        title: "Carrying".into(),
+        title: "Can I move it?".into(),
         grade: findings
             .iter()
             .map(|found| found.grade)

@@ -68,7 +68,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Optio
         .collect();
     Some(Section {
         id: "cold".into(),
-        title: "In the cold".into(),
+        title: "Will it start in the cold?".into(),
         grade: findings
             .iter()
             .map(|finding| finding.grade)

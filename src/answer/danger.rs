@@ -413,7 +413,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Optio
     });
     Some(Section {
         id: "danger".into(),
-        title: "Before anything else".into(),
+        title: "Is it safe?".into(),
         grade,
         sentence,
         findings: findings.collect(),

@@ -260,7 +260,7 @@ pub fn section(words: Words, candidate: &CandidateBasis, facts: &Facts) -> Secti
     };
     Section {
         id: "label".into(),
-        title: "The label".into(),
+        title: "Is the label honest?".into(),
         grade,
         sentence: sentence.into(),
         findings,

@@ -123,6 +123,8 @@ struct Open {
     shop: Shop,
     standing: judge::grade::Grade,
     look_for: String,
+    /// What is said of the power at the place where it is gravest.
+    power_said: String,
 }
 
 impl Memory {
@@ -162,6 +164,7 @@ impl Memory {
         };
         let standing = self.told.answer.standing;
         let look_for = advice::look_for(words, self.window(&basis).as_ref());
+        let power_said = self.told.power.sentence.clone();
         self.open = open.map(|(facts, circuits, view)| Open {
             words,
             basis,
@@ -171,6 +174,7 @@ impl Memory {
             shop: shop.clone(),
             standing,
             look_for,
+            power_said,
         });
         &self.told
     }
@@ -178,15 +182,6 @@ impl Memory {
     /// The subjects of the last [`Self::answer`], what would mend it first.
     pub fn subjects(&mut self) -> &[Section] {
         self.told.sections = self.open.as_ref().and_then(Open::sections).unwrap_or_default();
-        let said = &self.told.power.sentence;
-        for power in self
-            .told
-            .sections
-            .iter_mut()
-            .filter(|section| section.id == "power" && !said.is_empty())
-        {
-            power.sentence.clone_from(said);
-        }
         &self.told.sections
     }
 
@@ -335,7 +330,6 @@ fn without_candidate(window: Window) -> Report {
         grade: Grade::Note,
         verdict: "What to look for".into(),
         sentence: window.sentence.clone(),
-        reasons: Vec::new(),
         ..crate::report::Answer::default()
     };
     Report {
@@ -397,6 +391,7 @@ impl Open {
             shop,
             standing,
             look_for,
+            power_said,
         } = self;
         let (words, view) = (*words, *view);
         let candidate = basis.candidates.get(basis.chosen)?;
@@ -405,21 +400,17 @@ impl Open {
         sections.extend(danger);
         let mut search = judge::fix::Search::new(shop, basis.chosen, facts.verdict.clone());
         while !search.step() {}
-        let fixes = search.fixes();
-        let untried = search.untried();
-        sections.extend(
-            mend::section(words, basis, *standing, &fixes, look_for).map(|mut section| {
-                if untried > 0 {
-                    section.cautions.push(format!(
-                        "The shop is so large that {untried} more fixes were not tried."
-                    ));
-                }
-                section
-            }),
-        );
+        let tried = (search.fixes(), search.untried());
+        sections.extend(mend::section(words, basis, *standing, &tried, look_for));
         sections.push(stages::section(words, basis, candidate, facts));
         sections.push(label::section(words, candidate, facts));
-        sections.push(power_section(words, basis, candidate, facts, circuits));
+        sections.push(power_section(
+            words,
+            basis,
+            candidate,
+            facts,
+            (circuits, power_said),
+        ));
         sections.extend(line::section(words, basis, candidate, facts, view));
         sections.extend(auxiliary::section(words, basis, candidate, facts, view));
         sections.extend(paint::section(words, basis, candidate, facts));
@@ -428,33 +419,8 @@ impl Open {
         sections.push(sound::section(words, basis, candidate, facts));
         sections.push(carry::section(words, basis, candidate, facts));
         sections.push(money::section(words, basis, candidate, facts));
-        for section in &mut sections {
-            section.title = question(&section.id).map_or_else(|| section.title.clone(), Into::into);
-        }
         Some(sections)
     }
-}
-
-/// The plain question that a subject answers.
-fn question(id: &str) -> Option<&'static str> {
-    Some(match id {
-        "danger" => "Is it safe?",
-        "power" => "Will the outlet run it?",
-        "mend" => "What would fix it?",
-        "label" => "Is the label honest?",
-        "line" => "Are hose and couplers right?",
-        "auxiliary" => "Would a second tank help?",
-        "paint" => "Can I paint with it?",
-        "water" => "Will it spit water?",
-        "cold" => "Will it start in the cold?",
-        "box" => "Can it stand in a box?",
-        "sound" => "How loud is it?",
-        "carry" => "Can I move it?",
-        "money" => "What does it all cost?",
-        "plan" => "What do I do first?",
-        "doubt" => "How sure is this?",
-        _ => return None,
-    })
 }
 
 /// The view asked for, or the one that limits.
@@ -614,7 +580,7 @@ fn power_section(
     basis: &Basis,
     candidate: &CandidateBasis,
     facts: &Facts,
-    circuits: &[Finding],
+    (circuits, said): (&[Finding], &str),
 ) -> Section {
     let places = || basis.places.iter().zip(&facts.places);
     let findings: Vec<Finding> = basis
@@ -633,9 +599,10 @@ fn power_section(
         .unwrap_or_default();
     Section {
         id: "power".into(),
-        title: "Power".into(),
+        title: "Will the outlet run it?".into(),
         grade,
         sentence: match grade {
+            _ if !said.is_empty() => said.into(),
             Grade::Good | Grade::Note => "Every circuit carries it.".into(),
             Grade::Unsure => "The label does not tell the current.".into(),
             _ => {

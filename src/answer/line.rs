@@ -286,7 +286,7 @@ pub fn section(
     };
     Some(Section {
         id: "line".into(),
-        title: "The air line".into(),
+        title: "Are hose and couplers right?".into(),
         grade,
         sentence,
         figures: look.figures(),

@@ -73,8 +73,15 @@ fn effort(effort: Effort) -> (&'static str, &'static str) {
     }
 }
 
-/// The section: every set that mends, least effort first, and the machine to look for where nothing does.
-pub fn section(words: Words, basis: &Basis, grade: Grade, fixes: &[Fix], look_for: &str) -> Option<Section> {
+/// The section: every set that mends, least effort first, and the machine to look for where nothing does. Beside the sets stands
+/// how many were not tried.
+pub fn section(
+    words: Words,
+    basis: &Basis,
+    grade: Grade,
+    (fixes, untried): &(Vec<Fix>, usize),
+    look_for: &str,
+) -> Option<Section> {
     // Box, cold and a motor that starts too often are mended as the headline says: no other machine is asked for.
     let told = matches!(grade, Grade::Danger | Grade::Trip) && fixes.is_empty();
     if told || matches!(grade, Grade::Good | Grade::Ask) {
@@ -120,13 +127,13 @@ pub fn section(words: Words, basis: &Basis, grade: Grade, fixes: &[Fix], look_fo
         title: "What would fix it?".into(),
         grade: mark(grade),
         sentence,
-        cautions: cautions(fixes),
+        cautions: cautions(fixes, *untried),
         findings,
         ..Section::default()
     })
 }
 
-fn cautions(fixes: &[Fix]) -> Vec<String> {
+fn cautions(fixes: &[Fix], untried: usize) -> Vec<String> {
     let has = |wanted: fn(&Fix) -> bool| fixes.iter().any(wanted);
     let mut cautions = Vec::new();
     if has(|fix| matches!(fix.air, Some(AirStep::SecondTank(_)))) {
@@ -136,6 +143,11 @@ fn cautions(fixes: &[Fix]) -> Vec<String> {
     }
     if has(|fix| fix.effort == Effort::Electrician) {
         cautions.push(crate::power::ELECTRICIAN.into());
+    }
+    if untried > 0 {
+        cautions.push(format!(
+            "The shop is so large that {untried} more fixes were not tried."
+        ));
     }
     cautions
 }

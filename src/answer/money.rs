@@ -433,7 +433,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
         Err(error) => {
             return Section {
                 id: "money".into(),
-                title: "Money".into(),
+                title: "What does it all cost?".into(),
                 grade: Grade::Unsure,
                 sentence: format!(
                     "The sum is beyond reckoning: look at the prices and lengths again ({error})."
@@ -457,7 +457,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     findings.extend(per_flow(words, candidate, facts));
     Section {
         id: "money".into(),
-        title: "Money".into(),
+        title: "What does it all cost?".into(),
         grade: findings
             .iter()
             .map(|found| found.grade)

@@ -178,7 +178,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     };
     Some(Section {
         id: "paint".into(),
-        title: "Paint".into(),
+        title: "Can I paint with it?".into(),
         grade: all.iter().map(|finding| finding.grade).max().unwrap_or_default(),
         sentence,
         findings: all,

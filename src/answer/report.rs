@@ -229,8 +229,6 @@ pub struct Answer {
     pub verdict: String,
     /// The sentence.
     pub sentence: String,
-    /// Why, most weighty first.
-    pub reasons: Vec<String>,
     /// How it stands.
     #[tsify(type = "\"good\" | \"wait\" | \"trip\" | \"ask\" | \"small\" | \"outlet\" | \"danger\"")]
     pub standing: judge::grade::Grade,

@@ -389,7 +389,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     findings.push(tools());
     Section {
         id: "sound".into(),
-        title: "Sound".into(),
+        title: "How loud is it?".into(),
         grade: findings.iter().map(|found| found.grade).fold(Grade::Note, Grade::max),
         sentence: sentence(words, &all),
         figures: all.iter().flat_map(Ears::figures).collect(),

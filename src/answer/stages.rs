@@ -236,7 +236,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     findings.extend(plan.larger());
     Section {
         id: "plan".into(),
-        title: "The plan, in order".into(),
+        title: "What do I do first?".into(),
         grade: findings
             .iter()
             .map(|finding| finding.grade)

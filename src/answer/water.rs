@@ -408,7 +408,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
     }
     Section {
         id: "water".into(),
-        title: "Water".into(),
+        title: "Will it spit water?".into(),
         grade: findings.iter().map(|found| found.grade).fold(Grade::Note, Grade::max),
         sentence: sentence(words, basis, wettest),
         findings,

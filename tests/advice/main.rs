@@ -13,6 +13,8 @@ mod danger;
 mod power;
 mod row;
 mod safety;
+#[path = "../typed/mod.rs"]
+mod typed;
 
 use row::{Row, faults};
 

@@ -7,6 +7,8 @@ use bellows::shop::{Shop, Units, file};
 use regex::Regex;
 use serde_json::Value;
 
+use crate::typed::set;
+
 /// A row. The texts are regular expressions, blind to case; `|` parts what is as good.
 pub struct Row {
     /// What it is about.
@@ -63,28 +65,6 @@ fn edited(shop: Shop, row: &Row) -> Shop {
         assert!(known, "{}: no field {path}", row.name);
     }
     shop
-}
-
-/// Puts a text at a path; a list grows by copies of its blank first entry.
-fn set(tree: &mut Value, path: &str, text: &str) {
-    let mut at = tree;
-    for step in path.split('.') {
-        at = match step.parse::<usize>() {
-            Ok(index) => {
-                let list = at.as_array_mut().unwrap();
-                while list.len() <= index {
-                    list.push(Value::Object(serde_json::Map::new()));
-                }
-                &mut list[index]
-            }
-            Err(_) => &mut at[step],
-        };
-    }
-    *at = match text {
-        "true" => Value::Bool(true),
-        "false" => Value::Bool(false),
-        _ => Value::from(text),
-    };
 }
 
 /// Most words of sentence, odds and what to do next.

@@ -10,3 +10,5 @@
 mod properties;
 mod shops;
 mod signed;
+#[path = "../typed/mod.rs"]
+mod typed;

@@ -3,29 +3,9 @@
 use bellows::answer::report;
 use bellows::answer::report::{Report, View};
 use bellows::shop::{Shop, Units, file, label};
-use serde_json::{Map, Value};
+use serde_json::Value;
 
-/// Puts a text at a path; a list grows by blank entries.
-fn set(tree: &mut Value, path: &str, text: &str) {
-    let mut at = tree;
-    for step in path.split('.') {
-        at = match step.parse::<usize>() {
-            Ok(index) => {
-                let list = at.as_array_mut().unwrap();
-                while list.len() <= index {
-                    list.push(Value::Object(Map::new()));
-                }
-                &mut list[index]
-            }
-            Err(_) => &mut at[step],
-        };
-    }
-    *at = match text {
-        "true" => Value::Bool(true),
-        "false" => Value::Bool(false),
-        _ => Value::from(text),
-    };
-}
+use crate::typed::set;
 
 /// A first visit's shop with a label read into it and fields typed.
 pub fn shop(units: Units, printed: &str, typed: &[(&str, &str)]) -> Shop {
