@@ -187,6 +187,8 @@ impl Browser {
 
     /// Brings what a selector names to the middle of the screen, and clicks there.
     pub async fn tap(&self, selector: &str) -> Outcome {
+        // What comes late changes the folds above and below: a click is aimed once all of it is there.
+        self.settle().await?;
         self.until(&format!("document.querySelector({selector:?}) !== null"))
             .await?;
         self.unfold(selector).await?;
