@@ -2,7 +2,7 @@
 # Builds Bellows, and first installs what is missing for that.
 #
 #   ./build.sh         dist/bellows.html, one file that opens from disk, and dist/site/, for any static host
-#   ./build.sh test    the gate: formatting, lints, docs, native tests, the build, the browser tests in Chromium
+#   ./build.sh test    the gate: formatting, lints, types, docs, native tests, the build, the browser tests in Chromium
 #   ./build.sh test --all-engines    the same, then the browser tests in Firefox and WebKitGTK
 #   ./build.sh main-path             of what is built, only the main path in Firefox and WebKitGTK
 #
@@ -22,6 +22,8 @@ WASM_FEATURES="--enable-bulk-memory --enable-multivalue --enable-mutable-globals
 BINARYEN=132.0.0
 ESBUILD=0.28.2
 GECKODRIVER=0.37.1
+ESLINT=9.39.5
+TYPESCRIPT=7.0.2
 # What a phone may download at its first visit, gzipped.
 FIRST_VISIT_MAX=520000
 
@@ -130,7 +132,7 @@ core() {
   fi
   mkdir -p "$WORK/core"
   if ! cmp -s "$wasm" "$WORK/core/made-from" || [ build.sh -nt "$WORK/core/made-from" ]; then
-    "$TOOLS/bin/wasm-bindgen" --target web --no-typescript --out-name core --out-dir "$WORK/core" "$wasm"
+    "$TOOLS/bin/wasm-bindgen" --target web --out-name core --out-dir "$WORK/core" "$wasm"
     optimise "$WORK/core/core_bg.wasm"
     cp "$wasm" "$WORK/core/made-from"
   fi
@@ -292,6 +294,8 @@ test_tools() {
   need rustfmt rustfmt-web
   need chromium chromium
   need chromedriver chromium-driver
+  npm_tool eslint "$ESLINT"
+  npm_tool typescript "$TYPESCRIPT"
 }
 
 # What the two further engines need.
@@ -305,7 +309,6 @@ engine_tools() {
 }
 
 lint() {
-  local file
   say "lint"
   cargo fmt --check
   cargo clippy --locked --workspace --all-targets -- -D warnings
@@ -313,9 +316,17 @@ lint() {
     cargo clippy --locked --lib --target "$TARGET" -- -D warnings
   fi
   RUSTDOCFLAGS="-D warnings" cargo doc --locked --workspace --no-deps
-  for file in www/*.js; do
-    # Told nothing of the kind, node takes a module with a fault in it for sound.
-    node --input-type=module --check <"$file" || die "$file is no module"
+  "$NPM/.bin/eslint" --config www/eslint.config.mjs --max-warnings 0 www
+}
+
+# The page's modules against the types of what the core hands over, which wasm-bindgen writes beside it.
+types() {
+  local project
+  say "types of the page's modules"
+  for project in jsconfig jsconfig.sw; do
+    printf '{ "extends": "%s", "compilerOptions": { "rootDirs": ["%s", "%s"] } }\n' \
+      "$PWD/www/$project.json" "$PWD/www" "$(realpath "$WORK/core")" >"$WORK/core/$project.json"
+    "$NPM/.bin/tsc" --project "$WORK/core/$project.json"
   done
 }
 
@@ -339,6 +350,7 @@ checked_core() {
   cargo test --locked --workspace
   wait "$building" || { cat "$log"; die "the core does not build"; }
   cat "$log"
+  types
 }
 
 gate() {

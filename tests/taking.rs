@@ -7,7 +7,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
 use bellows::page::store::{self, Refused, Shelf};
-use bellows::page::taking::{Choice, clashes, take_back, take_in};
+use bellows::page::taking::{OnClash, clashes, take_back, take_in};
 use bellows::shop::bundle::{BUNDLE_MAX, BundleError, SHOPS_MAX, check_size, from_json, to_json};
 use bellows::shop::file::{self, FILE_MAX, FileError};
 use bellows::shop::{SCHEMA, Shop};
@@ -134,7 +134,7 @@ fn each_choice_does_what_it_says_and_can_be_taken_back() {
     let before = drawer.texts.borrow().clone();
     assert_eq!(clashes(&drawer, &incoming), [0, 1, 2]);
 
-    let choices = [(0, Choice::Both), (1, Choice::Replace), (2, Choice::Leave)];
+    let choices = [(0, OnClash::Both), (1, OnClash::Replace), (2, OnClash::Leave)];
     let taken = take_in(&drawer, &incoming, &choices);
     let budgets = ["A", "A (2)", "B", "C", "New", "Same"].map(|name| budget(&drawer, name));
     assert_eq!(budgets, ["$1", "$2", "$2", "$1", "$2", "$1"]);
@@ -160,7 +160,7 @@ fn a_shop_changed_since_is_not_taken_back() {
 
 #[test]
 fn two_of_one_name_in_a_file_are_both_kept_whatever_was_chosen() {
-    for choice in [Choice::Both, Choice::Replace, Choice::Leave] {
+    for choice in [OnClash::Both, OnClash::Replace, OnClash::Leave] {
         let drawer = Drawer::new();
         let twins = [
             shop("A", "$1"),
@@ -183,7 +183,7 @@ fn full_storage_keeps_what_fits_and_says_what_does_not() {
     let one = drawer.used();
     drawer.room.set(2 * one + 60);
     let incoming = [shop("First", "$1"), shop("Second", "$1"), shop("Old", "$2")];
-    let taken = take_in(&drawer, &incoming, &[(2, Choice::Replace)]);
+    let taken = take_in(&drawer, &incoming, &[(2, OnClash::Replace)]);
     assert_eq!(taken.refused, [1]);
     let said = taken.sentence.replace(['\u{2068}', '\u{2069}'], "");
     assert!(

@@ -4,6 +4,9 @@ import { each, el, say, sentences, setMark, svg } from "./dom.js";
 import { figures } from "./figures.js";
 import { copy } from "./share.js";
 
+/** @import { Answer, Chart, Fault, Report } from "./core.js" */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
 
 /** ms after the last change when a screen reader is told. */
@@ -13,14 +16,16 @@ const SPOKEN = 25;
 
 let timer = 0;
 
-/** Tells a screen reader once typing rests. */
+/** Tells a screen reader once typing rests.
+ * @param {string} text */
 function speak(text) {
   clearTimeout(timer);
   const words = text.split(/\s+/u);
   timer = setTimeout(() => say(at("spoken"), words.length > SPOKEN ? `${words.slice(0, SPOKEN).join(" ")} …` : text), SPEAK_MS);
 }
 
-/** Shows the first thing seen. */
+/** Shows the first thing seen.
+ * @param {Answer} answer */
 export function showAnswer({ grade, verdict, sentence, odds, next }) {
   setMark(at("answer"), grade);
   say(at("verdict"), verdict);
@@ -30,7 +35,8 @@ export function showAnswer({ grade, verdict, sentence, odds, next }) {
   speak(`${sentence} ${odds}`);
 }
 
-/** The picture of the tank's pressure without its words: they stand in the fold. */
+/** The picture of the tank's pressure without its words: they stand in the fold.
+ * @param {Chart} chart */
 export function showStrip({ size, plot, strokes, bands, summary }) {
   const strip = at("strip");
   const drawn = size[0] > 0 && strokes.length > 0;
@@ -45,7 +51,8 @@ export function showStrip({ size, plot, strokes, bands, summary }) {
   );
 }
 
-/** Shows what to look for. */
+/** Shows what to look for.
+ * @param {Report["window"]} window */
 export function showWindow({ sentence, why, figures: sums }) {
   const fold = at("on-window");
   fold.hidden = sentence === "";
@@ -54,7 +61,10 @@ export function showWindow({ sentence, why, figures: sums }) {
   figures(at("window-sums"), sums, "window");
 }
 
-/** Lists the fields that could not be read and are out of sight; `name(path)` and `goTo(path)` know the fields. */
+/** Lists the fields that could not be read and are out of sight; `name(path)` and `goTo(path)` know the fields.
+ * @param {Fault[]} faults
+ * @param {(path: string) => string} name
+ * @param {(path: string) => void} goTo */
 export function showUnread(faults, name, goTo) {
   at("unread").hidden = faults.length === 0;
   each(
@@ -66,8 +76,9 @@ export function showUnread(faults, name, goTo) {
       return el("li", {}, link, el("span"));
     },
     (node, { field, message }) => {
-      node.firstElementChild.value = field;
-      say(node.firstElementChild, name(field));
+      const link = node.querySelector("button");
+      link.value = field;
+      say(link, name(field));
       say(node.lastElementChild, ` ${message}`);
     },
   );
@@ -76,7 +87,7 @@ export function showUnread(faults, name, goTo) {
 /** Wires the buttons that belong to the answer. */
 export function wireAnswer() {
   at("window-copy").addEventListener("click", async (event) => {
-    const button = event.currentTarget;
+    const button = /** @type {HTMLElement} */ (event.currentTarget);
     const done = await copy(at("on-window").querySelector(".sums").textContent);
     say(button, done ? "Copied" : "Select the sentence and copy it");
   });

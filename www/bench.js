@@ -1,28 +1,37 @@
 // The shop on the bench: the page's session, and a copy of the shop to read fields from. Emits "edit" when a value changed and
 // "shape" when a list or the whole shop did. Every change is kept at once.
 
-/** @typedef {import("./core.js").Session} Session */
+/** @import { Session, Shop, View } from "./core.js" */
 
-/** The value at `path`, or undefined. */
+/** The value at `path`, or undefined.
+ * @param {Shop} shop
+ * @param {string} path
+ * @returns {any} */
 export function read(shop, path) {
-  return path.split(".").reduce((part, key) => part?.[key], shop);
+  return path.split(".").reduce((part, key) => part?.[key], /** @type {any} */ (shop));
 }
 
+/** @param {Shop} shop
+ * @param {string} path
+ * @param {string} value */
 function write(shop, path, value) {
   const keys = path.split(".");
   const last = keys.pop();
-  const part = keys.reduce((inner, key) => inner?.[key], shop);
+  const part = keys.reduce((inner, key) => inner?.[key], /** @type {any} */ (shop));
   if (part && last in part) part[last] = typeof part[last] === "boolean" ? value === "true" : value;
 }
 
-/** What a thrown value says. */
+/** What a thrown value says.
+ * @param {any} fault
+ * @returns {string} */
 export const why = (fault) => fault?.message ?? String(fault);
 
-/** The same as a sentence. */
+/** The same as a sentence.
+ * @param {unknown} fault */
 export const said = (fault) => why(fault).replace(/^./u, (first) => first.toUpperCase());
 
 export class Bench extends EventTarget {
-  /** Which task at which place the picture shows. */
+  /** Which task at which place the picture shows. @type {View} */
   view = { place: 0, task: null };
   /** The name of this window, by which its own draft is told from another's. */
   window = "";
@@ -60,7 +69,9 @@ export class Bench extends EventTarget {
     }
   }
 
-  /** Puts a text into a field. */
+  /** Puts a text into a field.
+   * @param {string} path
+   * @param {string} text */
   set(path, text) {
     this.session.set(path, text);
     write(this.shop, path, text);
@@ -68,7 +79,8 @@ export class Bench extends EventTarget {
     this.dispatchEvent(new Event("edit"));
   }
 
-  /** Shows another task. */
+  /** Shows another task.
+   * @param {View} view */
   look(view) {
     this.view = view;
     this.dispatchEvent(new Event("edit"));
@@ -81,7 +93,9 @@ export class Bench extends EventTarget {
     this.dispatchEvent(new Event("shape"));
   }
 
-  /** Runs what may change lists or open another shop, then shows all anew. A refusal is thrown. */
+  /** Runs what may change lists or open another shop, then shows all anew. A refusal is thrown.
+   * @template T
+   * @param {(session: Session) => T} change */
   act(change) {
     const result = change(this.session);
     this.save();

@@ -3,18 +3,23 @@
 import { say } from "./dom.js";
 import { rowOf } from "./form.js";
 
+/** @import { Shop } from "./core.js" */
+
 /** The boxes that stand in index.html, by key. */
 const BOXES = ["flow", "tank", "amps", "volts", "cut_out", "price"];
 
 const UNIT = /[^\d\s.,/+-].*$/u;
+/** @param {string} id */
 const at = (id) => /** @type {HTMLInputElement} */ (document.getElementById(id));
 
-/** The number of a text, without its unit. */
+/** The number of a text, without its unit. @param {string} text */
 const bare = (text) => text.replace(UNIT, "").trim();
 
-/** The unit that is typed, or blank. */
+/** The unit that is typed, or blank. @param {string} text */
 const typed = (text) => text.match(UNIT)?.[0].trim() ?? "";
 
+/** @param {string} key
+ * @param {(text: string) => void} set */
 function nextUnit(key, set) {
   const input = at(key);
   const units = rowOf(`candidates.0.${key}`)?.units ?? [];
@@ -24,7 +29,8 @@ function nextUnit(key, set) {
   set(`${bare(input.value)} ${next}`);
 }
 
-/** Wires the boxes; `set(path, text)` puts a text into a field. */
+/** Wires the boxes; `set(path, text)` puts a text into a field.
+ * @param {(path: string, text: string) => void} set */
 export function wireBoxes(set) {
   for (const key of BOXES) {
     at(`${key}-unit`).addEventListener("click", () => {
@@ -36,7 +42,8 @@ export function wireBoxes(set) {
   }
 }
 
-/** Names boxes and units as they stand for the chosen machine. */
+/** Names boxes and units as they stand for the chosen machine.
+ * @param {Shop} shop */
 export function nameBoxes({ units, candidates, chosen }) {
   for (const key of BOXES) {
     const label = at(key).labels[0];

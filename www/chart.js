@@ -1,12 +1,20 @@
 // A picture from coordinates that the core computed: bands, lines, words, axes, and the same as a table.
 
-import { each, el, say, svg } from "./dom.js";
+import { each, el, parts, say, svg } from "./dom.js";
+
+/** @import { Chart, Label, Stroke } from "./core.js" */
+/** @typedef {{ x: number, y: number, width: number, height: number }} Place */
 
 /** The shades that `index.html` has lines for. */
 const HATCHED = new Set(["waiting", "fair"]);
 
+/** @param {number} x
+ * @param {number} y
+ * @param {string} className
+ * @param {string} text */
 const word = (x, y, className, text) => svg("text", { x, y, class: className }, text);
 
+/** @param {Chart} chart */
 function axes({ plot: [left, top, width, height], x, y }) {
   const foot = top + height;
   const across = x.ticks.flatMap(({ at, text }) => [
@@ -20,18 +28,23 @@ function axes({ plot: [left, top, width, height], x, y }) {
   return [...across, ...up, svg("rect", { x: left, y: top, width, height, class: "frame" })];
 }
 
+/** @param {Label} label */
 function label({ text, style, at: [x, y] }) {
   const words = word(x, y, `word ${style}`, text);
   if (!style.split(" ").includes("point")) return words;
   return svg("g", {}, svg("circle", { cx: x, cy: y, class: "spot" }), words);
 }
 
-/** A shade, and over it the lines that tell it from other shades where colour does not. */
+/** A shade, and over it the lines that tell it from other shades where colour does not.
+ * @param {string} style
+ * @param {Place} place */
 function band(style, place) {
   const shade = svg("rect", { ...place, class: `band ${style}` });
   return HATCHED.has(style) ? [shade, svg("rect", { ...place, fill: `url(#hatch-${style})` })] : [shade];
 }
 
+/** @param {Chart} chart
+ * @param {string} id */
 function drawing(chart, id) {
   const [left, top, width, height] = chart.plot;
   return [
@@ -46,6 +59,9 @@ function drawing(chart, id) {
   ];
 }
 
+/** @typedef {"band" | "stroke"} Sort */
+/** @param {{ style: string }} item
+ * @param {Sort} sort */
 function keyItem({ style }, sort) {
   const sample =
     sort === "band"
@@ -54,7 +70,11 @@ function keyItem({ style }, sort) {
   return svg("svg", { class: "sample", viewBox: "0 0 28 14", "aria-hidden": "true" }, ...sample);
 }
 
+/** @param {Element} list
+ * @param {Chart} chart */
 function key(list, chart) {
+  /** @param {{ name: string, style: string }[]} items
+   * @param {Sort} sort */
   const named = (items, sort) => {
     const seen = new Set();
     return items.filter(({ name }) => name && !seen.has(name) && seen.add(name)).map((item) => ({ item, sort }));
@@ -63,8 +83,12 @@ function key(list, chart) {
   list.replaceChildren(...entries.map(({ item, sort }) => el("li", {}, keyItem(item, sort), item.name)));
 }
 
+/** @param {HTMLTableElement} node
+ * @param {Chart} chart */
 function table(node, { title, head, rows }) {
   say(node.caption, title);
+  /** @param {"td" | "th"} cell
+   * @returns {(line: Element, cells: string[]) => void} */
   const row = (cell) => (line, cells) => each(line, cells, () => el(cell, cell === "th" ? { scope: "col" } : {}), (td, text) => say(td, text));
   row("th")(node.tHead.rows[0], head);
   each(node.tBodies[0], rows, () => el("tr"), row("td"));
@@ -72,8 +96,9 @@ function table(node, { title, head, rows }) {
 
 /** Letters keep their size on every screen: the style sheet multiplies by what one picture unit measures. */
 const watcher = new ResizeObserver((entries) => {
-  for (const { target, contentRect } of entries) {
-    if (contentRect.width > 0) target.style.setProperty("--unit", target.viewBox.baseVal.width / contentRect.width);
+  for (const { target: picture, contentRect } of entries) {
+    const target = /** @type {SVGSVGElement} */ (picture);
+    if (contentRect.width > 0) target.style.setProperty("--unit", String(target.viewBox.baseVal.width / contentRect.width));
   }
 });
 
@@ -95,18 +120,20 @@ export function chartFrame() {
   );
 }
 
-/** Draws `chart` into a frame. */
+/** Draws `chart` into a frame.
+ * @param {HTMLElement} frame
+ * @param {Chart} chart */
 export function fillChart(frame, chart) {
   const [width, height] = chart.size;
   frame.hidden = !(width > 0 && height > 0);
   if (frame.hidden) return;
-  const [title, summary] = frame.firstElementChild.children;
+  const [title, summary] = parts(frame.firstElementChild);
   say(title, chart.title);
   say(summary, chart.summary);
-  const picture = frame.querySelector("svg.chart");
+  const picture = frame.querySelector("svg");
   picture.setAttribute("viewBox", `0 0 ${width} ${height}`);
   picture.replaceChildren(...drawing(chart, picture.id));
   key(frame.querySelector(".key"), chart);
   table(frame.querySelector("table"), chart);
-  frame.querySelector(".as-table").hidden = chart.rows.length === 0;
+  frame.querySelector("details").hidden = chart.rows.length === 0;
 }

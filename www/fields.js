@@ -1,19 +1,24 @@
 // Which fields stand together and what each is called where it stands; names, units and limits are the core's. One row a field:
 // [its key, label, hint, choices].
 
+/** @typedef {[value: string, text: string]} Choice */
+/** @typedef {[key: string, label: string, hint?: string, choices?: Choice[] | null]} Field */
+/** @typedef {[legend: string, fields: Field[]]} Group */
+
 /** Figures that need letters, fractions or signs, which a phone's number pad lacks. */
 export const LETTERS = new Set(["branch_gauge", "cord_gauge", "trunk_bore", "whip_bore", "power", "peak_power", "start", "pump_up", "leak_time", "stamp", "relief", "rated", "amps", "volts", "tank"]);
 
 /** Fields that take the page's clock. */
 export const TIMES = new Set(["pump_up", "leak_time"]);
 
+/** @type {Choice[]} */
 const MACHINES = [
   ["piston_one_stage", "piston, one stage"],
   ["piston_two_stage", "piston, two stages"],
   ["rotary", "screw, scroll or vane"],
 ];
 
-/** The rest of a compressor's plate. */
+/** The rest of a compressor's plate. @type {Group[]} */
 export const PLATE = [
   ["More from the label", [
     ["at", "That flow is at", "Blank is 90 psi (6.2 bar)"],
@@ -49,6 +54,7 @@ export const PLATE = [
   ]],
 ];
 
+/** @type {Group[]} */
 export const PLACE = [
   ["Air", [
     ["name", "Name of the place"],
@@ -93,6 +99,7 @@ export const PLACE = [
   ]],
 ];
 
+/** @type {Group[]} */
 export const TASK = [
   ["The tool", [
     ["kind", "What it is", "", null],
@@ -116,6 +123,7 @@ export const TASK = [
   ]],
 ];
 
+/** @type {Group[]} */
 export const LINE = [
   ["From regulator to tool", [
     ["trunk_bore", "Main hose: bore"],
@@ -130,6 +138,7 @@ export const LINE = [
   ]],
 ];
 
+/** @type {Group[]} */
 export const AUXILIARY = [
   ["A second tank, plumbed in", [
     ["tank", "Volume", "Blank is none"],
@@ -139,6 +148,7 @@ export const AUXILIARY = [
   ]],
 ];
 
+/** @type {Group[]} */
 export const LIMITS = [
   ["To carry", [
     ["lift", "One person lifts"],

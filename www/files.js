@@ -5,9 +5,18 @@ import { askClashes } from "./incoming.js";
 import { notify, withdraw } from "./notice.js";
 import { download } from "./share.js";
 
+/** @import { Shop, Step } from "./core.js" */
+/** @import { Bench } from "./bench.js" */
+/** @import { Decided } from "./incoming.js" */
+/** @import { Shelf } from "./keeping.js" */
+/** @import { Act } from "./notice.js" */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
 
-/** Files around `bench`; `arrive(open, what)` opens a shop from outside, `shelf` is what keeps. */
+/** Files around `bench`; `arrive(open, what)` opens a shop from outside, `shelf` is what keeps.
+ * @param {Bench} bench
+ * @param {{ arrive: (open: (what: string) => void, what: string) => void, shelf: Shelf }} calls */
 export function files(bench, { arrive, shelf }) {
   const { session } = bench;
 
@@ -20,9 +29,10 @@ export function files(bench, { arrive, shelf }) {
     });
   }
 
-  /** Opens a file that was chosen or dropped. */
+  /** Opens a file that was chosen or dropped. @param {File} file */
   async function open(file) {
     withdraw("exported");
+    /** @type {Shop[]} */
     let found;
     try {
       session.check_size(file.size);
@@ -35,13 +45,15 @@ export function files(bench, { arrive, shelf }) {
     else takeIn(found);
   }
 
-  /** Several shops go to what is kept; where names clash the reader is asked first. */
+  /** Several shops go to what is kept; where names clash the reader is asked first. @param {Shop[]} found */
   function takeIn(found) {
     const clashing = session.clashes(found);
     if (clashing.length) askClashes(at("incoming"), found, clashing, (choices) => takeSo(found, choices));
     else takeSo(found, []);
   }
 
+  /** @param {Shop[]} found
+   * @param {Decided[]} choices */
   function takeSo(found, choices) {
     const blank = session.is_blank();
     const { sentence, steps, refused } = session.take_in(found, choices);
@@ -49,13 +61,14 @@ export function files(bench, { arrive, shelf }) {
       notify("link", session.take_back(steps));
       followed(steps);
     };
+    /** @type {Act[]} */
     const opens = refused.slice(0, 3).map((index) => [`Open “${found[index].name.trim()}”`, () => arrive((what) => session.open_file(found[index], what), "The file")]);
     if (blank && steps.length) bench.act(() => session.open_kept(steps[0].name, `“${steps[0].name}” was opened.`));
     followed(steps);
-    notify("link", sentence, [...(steps.length ? [["Undo", back]] : []), ...opens]);
+    notify("link", sentence, [...(steps.length ? [/** @type {Act} */ (["Undo", back])] : []), ...opens]);
   }
 
-  /** What is kept changed under the open shop: shows it as it is kept now. */
+  /** What is kept changed under the open shop: shows it as it is kept now. @param {Step[]} steps */
   function followed(steps) {
     const { kind, name } = session.origin();
     if (kind === "stored" && steps.some((step) => step.name === name)) {

@@ -2,14 +2,29 @@
 
 import { button, el } from "./dom.js";
 
+/** @import { OnClash, Shop } from "./core.js" */
+/** Index of a shop and what becomes of it. @typedef {[index: number, choice: OnClash]} Decided */
+
 const CHOICES = [["both", "Keep both"], ["replace", "Replace the one here"], ["leave", "Leave out"]];
 
+/** @param {string} name
+ * @param {string} words
+ * @param {string} first */
 function question(name, words, first) {
+  /** @param {string[]} choice */
   const radio = ([value, text]) => el("label", {}, el("input", { type: "radio", name, value, checked: value === first }), ` ${text}`);
   return el("fieldset", { class: "choice" }, el("legend", {}, words), ...CHOICES.map(radio));
 }
 
-/** Asks in `box` about the shops `at`, which are indices into `shops`; `decide(choices)` gets pairs of index and choice. */
+/** @param {Element} question
+ * @param {string} selector */
+const radioIn = (question, selector) => /** @type {HTMLInputElement} */ (question.querySelector(selector));
+
+/** Asks in `box` about the shops `at`, which are indices into `shops`; `decide(choices)` gets pairs of index and choice.
+ * @param {HTMLElement} box
+ * @param {Shop[]} shops
+ * @param {number[]} at
+ * @param {(choices: Decided[]) => void} decide */
 export function askClashes(box, shops, at, decide) {
   const close = () => {
     box.hidden = true;
@@ -18,10 +33,11 @@ export function askClashes(box, shops, at, decide) {
   const each = at.map((index) => question(`clash-${index}`, `“${shops[index].name.trim()}”`, "both"));
   const all = question("clash-all", "All of them", "");
   all.addEventListener("change", ({ target }) => {
-    for (const one of each) one.querySelector(`[value=${target.value}]`).checked = true;
+    const { value } = /** @type {HTMLInputElement} */ (target);
+    for (const one of each) radioIn(one, `[value=${value}]`).checked = true;
   });
   const go = button("Import", () => {
-    const choices = at.map((index, row) => [index, each[row].querySelector(":checked").value]);
+    const choices = at.map((index, row) => /** @type {Decided} */ ([index, radioIn(each[row], ":checked").value]));
     close();
     decide(choices);
   });

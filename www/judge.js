@@ -7,7 +7,8 @@ const PATIENCE_MS = 500;
 /** So many workers may die one after the other before that is said to be a defect. */
 const DEATHS_MOST = 3;
 
-/** @typedef {{ place: number, task: number | null }} View */
+/** @import { Session, View } from "./core.js" */
+/** What is asked of the answer that was told last. @typedef {"sum" | "pick_on_map" | "step_on_map"} Call */
 /** @typedef {{ text: string, view: View, sort: string }} Question */
 
 /** Emits "part" with `{ part, value }` for each part of the newest answer: answer, choice, subjects, doubt, map, done, fault. */
@@ -16,6 +17,7 @@ export class Judge extends EventTarget {
   /** @type {Worker} */
   #worker;
   #id = 0;
+  /** @type {Map<number, (value: any) => void>} */
   #replies = new Map();
   #reply = 0;
   #deaths = 0;
@@ -45,6 +47,7 @@ export class Judge extends EventTarget {
     this.#heard = performance.now();
   }
 
+  /** @param {string} why */
   #die(why) {
     this.#deaths += 1;
     if (this.#deaths > DEATHS_MOST) return this.#tell("fault", why);
@@ -56,10 +59,13 @@ export class Judge extends EventTarget {
     document.documentElement.dataset.calls = String(this.#replies.size);
   }
 
+  /** @param {string} part
+   * @param {unknown} value */
   #tell(part, value) {
     this.dispatchEvent(new CustomEvent("part", { detail: { part, value } }));
   }
 
+  /** @param {any} data */
   #hear(data) {
     this.#heard = performance.now();
     if (data.reply !== undefined) {
@@ -87,7 +93,7 @@ export class Judge extends EventTarget {
     if (lost) this.#timer = setTimeout(() => this.#giveUp(this.#id), PATIENCE_MS);
   }
 
-  /** The worker is still in an older question: it is ended, and the newest is asked of another. */
+  /** The worker is still in an older question: it is ended, and the newest is asked of another. @param {number} id */
   #giveUp(id) {
     if (id !== this.#id || !this.#open || performance.now() - this.#heard < PATIENCE_MS) return;
     this.#start();
@@ -95,9 +101,10 @@ export class Judge extends EventTarget {
   }
 
   /** Calls a function of the worker's session: what is asked of the answer that it gave last.
-   * @param {string} call
-   * @param {...unknown} args
-   * @returns {Promise<any>} */
+   * @template {Call} K
+   * @param {K} call
+   * @param {Parameters<Session[K]>} args
+   * @returns {Promise<ReturnType<Session[K]> | null>} */
   call(call, ...args) {
     this.#reply += 1;
     const reply = this.#reply;

@@ -6,16 +6,24 @@ import { showKept } from "./kept.js";
 import { notify, withdraw } from "./notice.js";
 import { download } from "./share.js";
 
+/** @import { Source } from "./core.js" */
+/** @import { Bench } from "./bench.js" */
+/** What keeps. @typedef {ReturnType<typeof keeping>} Shelf */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
+/** @type {Partial<Record<Source, string>>} */
 const FROM = { fresh: "new", link: "from a link", file: "from a file", example: "the example", loose: "open here only" };
 
-/** Keeping around `bench`; `opened()` is called when another shop came onto the bench. */
+/** Keeping around `bench`; `opened()` is called when another shop came onto the bench.
+ * @param {Bench} bench
+ * @param {{ opened: () => void }} calls */
 export function keeping(bench, { opened }) {
   const { session } = bench;
   const isKept = () => session.origin().kind === "stored";
   const from = () => `${FROM[session.origin().kind]}${session.is_changed() ? ", with changes made here" : ""}`;
 
-  /** Runs what may be refused; a refusal becomes a notice. Returns whether it went well. */
+  /** Runs what may be refused; a refusal becomes a notice. Returns whether it went well. @param {() => unknown} act */
   function attempt(act) {
     withdraw("exported");
     try {
@@ -37,7 +45,7 @@ export function keeping(bench, { opened }) {
     show();
   }
 
-  /** Offers to undo what was just done. */
+  /** Offers to undo what was just done. @param {string} text */
   const offerUndo = (text) => notify("undo", text, [["Undo", undo]]);
 
   function keep() {
@@ -62,6 +70,7 @@ export function keeping(bench, { opened }) {
     show();
   }
 
+  /** @type {import("./kept.js").Acts} */
   const acts = {
     open: (name) =>
       attempt(() => {
@@ -114,7 +123,7 @@ export function keeping(bench, { opened }) {
   function follow() {
     const became = session.follow();
     if (became === "changed") {
-      bench.act(() => undefined);
+      bench.act(() => {});
       opened();
     } else if (became === "gone") {
       notify("store", "This shop is no longer kept under its name; it is still open here.", [["Keep this shop", keep]]);

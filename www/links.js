@@ -6,7 +6,14 @@ import { later, say } from "./dom.js";
 import { notify, withdraw } from "./notice.js";
 import { canShare, copy, share } from "./share.js";
 
+/** @import { Begun, Source } from "./core.js" */
+/** @import { Bench } from "./bench.js" */
+/** @import { Shelf } from "./keeping.js" */
+/** @import { Act } from "./notice.js" */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
+/** @param {string} id */
 const field = (id) => /** @type {HTMLInputElement} */ (document.getElementById(id));
 
 /** ms without a change before the address is written. */
@@ -14,7 +21,9 @@ const PAUSE = 400;
 /** Shops that began here: opening one of them again after a reload is no arrival. */
 const OWN = new Set(["fresh", "example", "loose", "stored"]);
 
-/** Links around `bench`; `shelf` is what keeps, `answered()` waits for the answer to what was typed last. */
+/** Links around `bench`; `shelf` is what keeps, `answered()` waits for the answer to what was typed last.
+ * @param {Bench} bench
+ * @param {{ shelf: Shelf, answered: () => Promise<void> }} calls */
 export function links(bench, { shelf, answered }) {
   const { session } = bench;
   const camera = codeFrame();
@@ -35,9 +44,12 @@ export function links(bench, { shelf, answered }) {
     if (/** @type {HTMLDetailsElement} */ (at("code")).open) fillCode(camera, session.code(location.href));
   }
 
-  /** Says what arrived and offers to keep it, to go back, and once it differs to go back to what was sent. */
+  /** Says what arrived and offers to keep it, to go back, and once it differs to go back to what was sent.
+   * @param {string} [back]
+   * @param {string} [how] */
   function tellArrival(back, how = shelf.from()) {
     address();
+    /** @type {Act[]} */
     const acts = [["Keep this shop", shelf.keep], ["Back to what was sent", backToSent, { "data-act": "sent", hidden: !session.is_changed() }]];
     if (back) acts.push([back, shelf.undo]);
     notify("link", `“${bench.shop.name.trim() || "A shop"}” is ${how}; it is not kept in this browser.`, acts);
@@ -50,7 +62,9 @@ export function links(bench, { shelf, answered }) {
     tellArrival("Undo", kind === "file" ? "as in the file" : "as it was sent");
   }
 
-  /** Opens a shop that came from outside by `open(what)`: beside what is kept, which it leaves alone. */
+  /** Opens a shop that came from outside by `open(what)`: beside what is kept, which it leaves alone.
+   * @param {(what: string) => void} open
+   * @param {string} what */
   function arrive(open, what) {
     withdraw("exported");
     const nothing = session.is_blank();
@@ -70,9 +84,10 @@ export function links(bench, { shelf, answered }) {
     else withdraw("link");
   }
 
+  /** @param {string} text */
   const openLink = (text) => arrive((what) => session.open_link(text, what), "This link");
 
-  /** What the first address of a visit holds: mostly the shop that was open here, else one that somebody sent. */
+  /** What the first address of a visit holds: mostly the shop that was open here, else one that somebody sent. @param {Begun} found */
   function begin(found) {
     const fragment = location.hash.slice(1);
     const was = history.state;
@@ -84,13 +99,16 @@ export function links(bench, { shelf, answered }) {
     address();
   }
 
+  /** @param {string} fragment */
   function openKept(fragment) {
     const name = session.kept_as(fragment);
     if (name === null) return false;
     return shelf.attempt(() => bench.act(() => session.open_kept(name, `“${name}” was opened.`)));
   }
 
-  /** After a reload, where another window's draft is the last one: the shop of this tab is in its address. */
+  /** After a reload, where another window's draft is the last one: the shop of this tab is in its address.
+   * @param {string} fragment
+   * @param {{ kind: Source, sent?: string }} was */
   function reopen(fragment, { kind, sent }) {
     try {
       session.reopen(fragment, OWN.has(kind) ? "loose" : kind, sent ?? "");

@@ -26,10 +26,14 @@ import { showTasks } from "./tasks.js";
 import { timer } from "./timer.js";
 import { wholeLabel } from "./whole.js";
 
+/** @import { Change, Comparison, Report, Section, Told } from "./core.js" */
+/** @import { List } from "./shopfields.js" */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
 const root = document.documentElement;
 
-/** Says that the page is dead, and what to do. */
+/** Says that the page is dead, and what to do. @param {unknown} fault */
 function dead(fault) {
   root.dataset.core = "dead";
   say(at("dead-why"), said(fault));
@@ -48,7 +52,7 @@ async function begin() {
  * @param {import("./core.js").Begun} found */
 function page(bench, judge, found) {
   const { session } = bench;
-  /** What the worker told last, by part. @type {{ answer?: import("./core.js").Report, choice?: any, subjects?: any, map?: any }} */
+  /** What the worker told last, by part. @type {{ answer?: Report, choice?: Comparison, subjects?: Section[], map?: Section }} */
   const parts = {};
   const folds = at("folds");
 
@@ -78,6 +82,7 @@ function page(bench, judge, found) {
     judge.ask({ text: session.text(), view: bench.view, sort: compared.order() });
   }
 
+  /** @param {{ label: string, changes: Change[] }} remedy */
   function tryOn({ label, changes }) {
     const was = parts.answer?.answer.sentence.split(/(?<=[.;]) /u)[0] ?? "";
     bench.act(() => session.apply(changes, `“${label}” was put in.`));
@@ -85,6 +90,7 @@ function page(bench, judge, found) {
   }
 
   const show = {
+    /** @param {Report} report */
     answer(report) {
       root.dataset.answer = "answered";
       showAnswer(report.answer);
@@ -94,7 +100,9 @@ function page(bench, judge, found) {
       showTasks(report, { look: (view) => bench.look(view), tryOn, change: goTo });
     },
     choice: compared.show,
+    /** @param {Section[]} sections */
     subjects: (sections) => fillBox(folds, sections, tryOn),
+    /** @param {Told} told */
     doubt({ section }) {
       putSection(folds, section, tryOn).dataset.own = "";
       arrange(folds);
@@ -106,6 +114,7 @@ function page(bench, judge, found) {
       if (printing) print();
       printing = false;
     },
+    /** @param {string} why */
     fault(why) {
       root.dataset.answer = "settled";
       notify("core", `Bellows could not figure this, which is a defect of Bellows: ${why}. What you typed is kept.`, [["Start again", () => location.reload()]]);
@@ -113,8 +122,8 @@ function page(bench, judge, found) {
   };
   judge.addEventListener("part", (event) => {
     const { part, value } = /** @type {CustomEvent} */ (event).detail;
-    parts[part] = value;
-    show[part](value);
+    /** @type {Record<string, unknown>} */ (parts)[part] = value;
+    /** @type {Record<string, (value: any) => void>} */ (show)[part](value);
   });
 
   /** What can be shown at once, without judging. */
@@ -156,6 +165,8 @@ function page(bench, judge, found) {
 
   const CALLED = { candidates: "compressor", places: "place", tasks: "task" };
 
+  /** @param {List} list
+   * @param {string} [kind] */
   function add(list, kind) {
     try {
       const index = bench.act(() => session.add(list, kind));
@@ -166,6 +177,8 @@ function page(bench, judge, found) {
     }
   }
 
+  /** @param {List} list
+   * @param {number} index */
   function remove(list, index) {
     bench.act(() => session.remove(list, index, `The ${CALLED[list]} was removed.`));
     shelf.offerUndo(`The ${CALLED[list]} was removed.`);
@@ -177,7 +190,7 @@ function page(bench, judge, found) {
   wireBoxes((path, text) => bench.set(path, text));
   at("plate-fields").append(...fieldsets("candidates.0", PLATE));
   for (const control of /** @type {NodeListOf<HTMLInputElement>} */ (at("plate-fields").querySelectorAll("[data-path]"))) control.dataset.own = control.id;
-  const clocks = [...at("plate-fields").querySelectorAll(".times input")].map((control) => {
+  const clocks = [.../** @type {NodeListOf<HTMLInputElement>} */ (at("plate-fields").querySelectorAll(".times input"))].map((control) => {
     const clock = timer(control);
     control.closest(".field").after(clock.node);
     return clock;
@@ -189,7 +202,7 @@ function page(bench, judge, found) {
     else if (control.name === "units") shelf.attempt(() => bench.act(() => session.choose_units(control.value)));
   });
   at("label").addEventListener("submit", (event) => event.preventDefault());
-  emptyLabel = wholeLabel(at("whole"), at("on-read"), { take: (text) => bench.act(() => session.read_label(text)), undo: shelf.undo });
+  emptyLabel = wholeLabel(/** @type {HTMLTextAreaElement} */ (at("whole")), at("on-read"), { take: (text) => bench.act(() => session.read_label(text)), undo: shelf.undo });
   questions({
     ask: () => session.questions(),
     answer: (question, picked) => bench.act(() => session.answer_question(question, picked)),

@@ -1,43 +1,57 @@
 // The map of flow against tank. It costs more than a keystroke may, so it is asked for only while it is open.
 // A point of it is read by touch, or by the arrow keys.
 
-import { el, mark, say, setMark, svg } from "./dom.js";
+import { el, mark, parts, say, setMark, svg } from "./dom.js";
 import { fillSection, makeSection } from "./sections.js";
 
-/** Tanks to the right and steps of flow up, by key. */
+/** @import { Label, Reading, Section } from "./core.js" */
+/** @typedef {[x: number, y: number]} Point */
+/** @typedef {Promise<Reading | null>} Read */
+
+/** Tanks to the right and steps of flow up, by key. @type {Record<string, [right: number, up: number]>} */
 const STEPS = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1], PageUp: [0, 10], PageDown: [0, -10] };
 const HINT = "Touch the map to read it at a point, or go over it with the arrow keys: Page Up and Page Down take larger steps, Home goes to the chosen machine.";
 
-/** The core's point under a pointer: the browser knows how the picture is scaled. */
+/** The core's point under a pointer: the browser knows how the picture is scaled.
+ * @param {SVGSVGElement} picture
+ * @param {MouseEvent} event
+ * @returns {Point} */
 function under(picture, { clientX, clientY }) {
   const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(picture.getScreenCTM().inverse());
   return [x, y];
 }
 
-/** Puts a closed map into `box`; `pick` and `step` read it at a point, `chosen` tells which machine is. Returns what draws it. */
+/** Puts a closed map into `box`; `pick` and `step` read it at a point, `chosen` tells which machine is. Returns what draws it.
+ * @param {Element} box
+ * @param {{ pick: (...at: Point) => Read, step: (x: number, y: number, right: number, up: number) => Read, chosen: () => number }} calls */
 export function map(box, { pick, step, chosen }) {
   const node = makeSection({ id: "map" });
   node.dataset.own = "";
-  const picture = node.querySelector("svg.chart");
+  const picture = /** @type {SVGSVGElement} */ (node.querySelector("svg.chart"));
   const reading = el("p", { class: "reading", role: "status" }, mark(), el("span", {}, HINT));
   const cross = svg("g", { class: "cross", "aria-hidden": "true" }, svg("path"), svg("circle"));
   let [left, top, width, height] = [0, 0, 0, 0];
+  /** @type {Point | undefined} */
   let at;
+  /** @type {Label[]} */
   let points = [];
 
+  /** @param {Reading | null} read */
   const show = (read) => {
     if (!read) return;
     at = read.at;
     const [x, y] = at;
-    const [lines, spot] = cross.children;
+    const [lines, spot] = parts(cross);
     lines.setAttribute("d", `M${left} ${y}h${width}M${x} ${top}v${height}`);
-    spot.setAttribute("cx", x);
-    spot.setAttribute("cy", y);
+    spot.setAttribute("cx", String(x));
+    spot.setAttribute("cy", String(y));
     if (cross.parentNode !== picture) picture.append(cross);
-    setMark(reading.firstElementChild, read.grade);
+    setMark(parts(reading)[0], read.grade);
     say(reading.lastElementChild, read.text);
   };
+  /** @type {Section | undefined} */
   let told;
+  /** @param {Section} section */
   const redraw = async (section) => {
     told = section;
     if (!node.open) return;
@@ -68,7 +82,7 @@ export function map(box, { pick, step, chosen }) {
     });
   });
   picture.after(reading);
-  const [, title, sums] = node.firstElementChild.children;
+  const [, title, sums] = parts(node.firstElementChild);
   say(title, "Which sizes would do?");
   say(sums, "A map of flow against tank, with your machines on it.");
   node.addEventListener("toggle", () => told && redraw(told));

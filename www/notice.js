@@ -3,9 +3,15 @@
 
 import { button, el, say } from "./dom.js";
 
+/** @import { Attributes } from "./dom.js" */
+/** A button of a notice. @typedef {[text: string, act: () => unknown, attributes?: Attributes]} Act */
+
 const box = () => document.getElementById("notices");
 
-/** Shows one notice; one of the same `id` is replaced. `acts` are lists of text, call and attributes, which may be missing. */
+/** Shows one notice; one of the same `id` is replaced. `acts` are lists of text, call and attributes, which may be missing.
+ * @param {string} id
+ * @param {string} text
+ * @param {Act[]} [acts] */
 export function notify(id, text, acts = []) {
   withdraw(id);
   const close = () => withdraw(id);
@@ -22,7 +28,8 @@ export function notify(id, text, acts = []) {
   node.addEventListener("keydown", ({ key }) => key === "Escape" && close());
 }
 
-/** Takes a notice away. Focus that it held goes to what stands first on the page. */
+/** Takes a notice away. Focus that it held goes to what stands first on the page.
+ * @param {string} id */
 export function withdraw(id) {
   const node = box().querySelector(`[data-notice="${CSS.escape(id)}"]`);
   if (!node) return;

@@ -1,10 +1,13 @@
 // The four questions about the reader's own shop: one screen each, big buttons, an answer already standing.
 
-import { button, each, el, say, svg } from "./dom.js";
+import { button, each, el, parts, say, svg } from "./dom.js";
 
+/** @import { Choice, Question, Sheet } from "./core.js" */
+
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
 
-/** Faces of outlets and cords: slots as `[x, y, w, h]` in a square of 40, or a round hole `[x, y, r]`. */
+/** Faces of outlets and cords: slots as `[x, y, w, h]` in a square of 40, or a round hole `[x, y, r]`. @type {Record<string, number[][]>} */
 const FACES = {
   "5-15": [[12, 12, 3, 9], [25, 11, 3, 11], [20, 29, 3.5]],
   "5-20": [[10, 15, 8, 3], [12, 12, 3, 9], [25, 11, 3, 11], [20, 29, 3.5]],
@@ -20,6 +23,7 @@ const FACES = {
   pulled: [[18, 5, 4, 12], [12, 17, 16, 5], [16, 22, 8, 12]],
 };
 
+/** @param {string} name */
 function picture(name) {
   if (name.startsWith("cord-")) return svg("svg", { class: "face", viewBox: "0 0 40 40", "aria-hidden": "true" }, svg("path", { d: "M2 30C12 30 10 12 20 12S30 28 38 22", "stroke-width": 15 - Number(name.slice(5)) * 0.75 }));
   const shapes = (FACES[name] ?? []).map(([x, y, w, h]) => (h === undefined ? svg("circle", { cx: x, cy: y, r: w }) : svg("rect", { x, y, width: w, height: h })));
@@ -27,12 +31,14 @@ function picture(name) {
   return svg("svg", { class: "face", viewBox: "0 0 40 40", "aria-hidden": "true" }, round, ...shapes);
 }
 
-/** Wires the dialog; `ask()` gives the four sheets as they stand, `answer(question, choice)` gives an answer, `details()` leads to all fields. */
+/** Wires the dialog; `ask()` gives the four sheets as they stand, `answer(question, choice)` gives an answer, `details()` leads to all fields.
+ * @param {{ ask: () => Sheet[], answer: (question: string, choice: string) => void, details: () => void }} calls */
 export function questions({ ask, answer, details }) {
   const dialog = /** @type {HTMLDialogElement} */ (at("questions"));
   const body = at("questions-body");
   let step = 0;
 
+  /** @param {Question} question */
   const option = (question) => {
     const press = button("", () => {
       answer(question.id, press.value);
@@ -41,9 +47,11 @@ export function questions({ ask, answer, details }) {
     }, { class: "option", "data-question": question.id });
     return press;
   };
+  /** @param {HTMLButtonElement} press
+   * @param {Choice} choice */
   const fillOption = (press, { id, label, hint, picture: face, chosen }) => {
     press.value = id;
-    press.setAttribute("aria-pressed", chosen);
+    press.setAttribute("aria-pressed", String(chosen));
     press.replaceChildren(...(face ? [picture(face)] : []), el("span", {}, el("b", {}, label), hint ? el("small", {}, hint) : ""));
   };
   const show = () => {
@@ -52,7 +60,7 @@ export function questions({ ask, answer, details }) {
     say(at("questions-title"), title);
     say(at("questions-step"), `${step + 1} of ${sheets.length}`);
     each(body, list, () => el("fieldset", {}, el("legend"), el("div", { class: "options" })), (node, question) => {
-      const [legend, options] = node.children;
+      const [legend, options] = parts(node);
       say(legend, question.ask);
       options.classList.toggle("few", question.choices.length < 3);
       options.replaceChildren(...question.choices.map((choice) => {
@@ -64,6 +72,7 @@ export function questions({ ask, answer, details }) {
     at("questions-back").hidden = step === 0;
     say(at("questions-next"), step === sheets.length - 1 ? "Done" : "Next");
   };
+  /** @param {number} to */
   const go = (to) => {
     step = to;
     show();

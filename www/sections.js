@@ -1,31 +1,38 @@
 // The subjects of the answer: findings with what they rest on and what mends them, figures, a picture, cautions.
 
 import { chartFrame, fillChart } from "./chart.js";
-import { button, each, el, mark, say, sentences, setMark } from "./dom.js";
+import { button, each, el, mark, parts, say, sentences, setMark } from "./dom.js";
 import { figures } from "./figures.js";
+
+/** @import { Finding, Remedy, Section } from "./core.js" */
+/** @typedef {(remedy: Remedy) => void} TryOn */
+/** @typedef {HTMLButtonElement & { remedy: Remedy }} Trial */
 
 /** An empty finding, for `fillFinding`. */
 export function finding() {
   return el("li", {}, mark(), el("div", {}, el("p"), el("p", { class: "basis" }), el("div", { class: "row remedies" })));
 }
 
-/** Shows a finding; `tryOn(remedy)` tries what would mend it. */
+/** Shows a finding; `tryOn(remedy)` tries what would mend it.
+ * @param {HTMLElement} node
+ * @param {Finding} finding
+ * @param {TryOn} tryOn */
 export function fillFinding(node, { id, grade, text, basis, remedies }, tryOn) {
-  const [sign, body] = node.children;
-  const [fact, ground, row] = body.children;
+  const [sign, body] = parts(node);
+  const [fact, ground, row] = parts(body);
   setMark(sign, grade);
   node.dataset.finding = id;
   node.dataset.grade = grade;
   say(fact, text);
   say(ground, basis && `Based on: ${basis}`);
-  each(row, remedies, () => button("", (event) => tryOn(event.currentTarget.remedy)), (item, remedy) => {
+  each(row, remedies, () => /** @type {Trial} */ (button("", (event) => tryOn(/** @type {Trial} */ (event.currentTarget).remedy))), (item, remedy) => {
     item.remedy = remedy;
     item.dataset.sets = remedy.changes.map(({ field }) => field).join(" ");
     say(item, `Try ${remedy.label}`);
   });
 }
 
-/** A fold under a plain question, which says its own answer while closed. */
+/** A fold under a plain question, which says its own answer while closed. @param {{ id: string }} section */
 export function makeSection({ id }) {
   const summary = el("summary", {}, mark(), el("span", { class: "title" }), el("span", { class: "sums" }));
   return el(
@@ -39,10 +46,13 @@ export function makeSection({ id }) {
   );
 }
 
-/** Shows a subject in its node. */
+/** Shows a subject in its node.
+ * @param {Element} node
+ * @param {Section} section
+ * @param {TryOn} tryOn */
 export function fillSection(node, section, tryOn) {
-  const [summary, findings, list, frame, cautions] = node.children;
-  const [sign, title, sums] = summary.children;
+  const [summary, findings, list, frame, cautions] = parts(node);
+  const [sign, title, sums] = parts(summary);
   setMark(sign, section.grade);
   summary.dataset.grade = section.grade;
   say(title, section.title);
@@ -54,7 +64,10 @@ export function fillSection(node, section, tryOn) {
   sentences(cautions, section.cautions);
 }
 
-/** Shows `sections` in `box` in their order, each in the node that it had, so that what the reader opened stays open. What is no longer told goes. */
+/** Shows `sections` in `box` in their order, each in the node that it had, so that what the reader opened stays open. What is no longer told goes.
+ * @param {Element} box
+ * @param {Section[]} sections
+ * @param {TryOn} tryOn */
 export function fillBox(box, sections, tryOn) {
   const told = new Set(sections.map(({ id }) => `on-${id}`));
   for (const node of [...box.querySelectorAll(":scope > .subject:not([data-own])")]) if (!told.has(node.id)) node.remove();
@@ -62,7 +75,10 @@ export function fillBox(box, sections, tryOn) {
   arrange(box);
 }
 
-/** Shows one subject in the node that it had, else in a new one. */
+/** Shows one subject in the node that it had, else in a new one.
+ * @param {Element} box
+ * @param {Section} section
+ * @param {TryOn} tryOn */
 export function putSection(box, section, tryOn) {
   let node = document.getElementById(`on-${section.id}`);
   if (!node) {
@@ -76,8 +92,9 @@ export function putSection(box, section, tryOn) {
 /** The order in which a builder asks. */
 const ORDER = ["danger", "power", "tasks", "mend", "window", "doubt", "paint", "line", "auxiliary", "label", "carry", "sound", "box", "water", "cold", "money", "plan", "map"];
 
-/** Puts folds into the order in which a builder asks; those that nobody placed come last. */
+/** Puts folds into the order in which a builder asks; those that nobody placed come last. @param {Element} box */
 export function arrange(box) {
+  /** @param {Element} node */
   const rank = (node) => (ORDER.indexOf(node.id.slice(3)) + 1 || ORDER.length + 1);
   const nodes = [...box.querySelectorAll(":scope > .subject")].sort((one, other) => rank(one) - rank(other));
   nodes.forEach((node, index) => {

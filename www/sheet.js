@@ -6,33 +6,51 @@ import { chartFrame, fillChart } from "./chart.js";
 import { codeFrame, fillCode } from "./code.js";
 import { el, mark } from "./dom.js";
 
+/** @import { Chart, Code, CompareRow, Figure, Finding, Grade, PlaceRows, Report, Section, Shop, TaskRow } from "./core.js" */
+/** Shortens a part of the sheet, or makes it whole again. @typedef {(short: boolean) => void} Fold */
+/** What gives way, and what it is called. @typedef {{ name: string, go: Fold }} Give */
+/** @typedef {{ report: Report, rows: CompareRow[], subjects: Section[], map?: Section, code: Code, shop: Shop }} Whole */
+
 const HEIGHT = (254 / 25.4) * 96; // CSS pixels: the height of Letter less margins of half an inch
 const ROWS = 8; // tasks in the table where room is short, the worst
 const PLACES = 4; // places in it
 const NAMED = 8; // names in a sentence
 const LINK = 1600; // characters of a link that are printed where room is short
 const BESIDE = [["Price", "Price"], ["Weight", "Weight"], ["At the ears, indoors", "Noise indoors"]]; // as said here, as the comparison calls it
+/** @type {Grade[]} */
 const WORST = ["bad", "poor", "unsure", "fair", "note", "good"];
 
+/** @param {string} id */
 const at = (id) => document.getElementById(id);
+/** @param {{ name: string }[]} items */
 const named = (items) => items.slice(0, NAMED).map(({ name }) => name).join(", ") + (items.length > NAMED ? ` and ${items.length - NAMED} more` : "");
+/** @param {string} text */
 const heading = (text) => el("h2", {}, text);
+/** @param {string[]} items */
 const list = (items) => el("ul", {}, ...items.map((text) => el("li", {}, text)));
+/** @param {Grade} grade
+ * @param {...string} words */
 const graded = (grade, ...words) => el("span", { class: "verdict", "data-grade": grade }, mark(grade), el("span", {}, ...words));
+/** @param {string} title
+ * @param {...(Node | string)} parts */
 const block = (title, ...parts) => el("section", {}, heading(title), ...parts);
 
+/** @param {Pick<Figure, "name" | "value">[]} items */
 function figureList(items) {
   return el("dl", {}, ...items.map(({ name, value }) => el("div", {}, el("dt", {}, name), el("dd", {}, value))));
 }
 
+/** @param {Chart} chart
+ * @param {string} title */
 function picture(chart, title) {
   const frame = chartFrame();
   fillChart(frame, chart);
   return block(title, frame);
 }
 
+/** @param {string} assumed */
 function answer(assumed) {
-  const { grade } = at("answer").dataset;
+  const grade = /** @type {Grade} */ (at("answer").dataset.grade);
   const said = el("p", { class: "verdict", "data-grade": grade }, mark(grade), el("strong", {}, at("verdict").textContent));
   const lines = ["sentence", "odds", "next"].map((id) => at(id).textContent).filter(Boolean);
   return el("header", {}, said, ...lines.map((line) => el("p", {}, line)), el("p", { class: "sure" }, `Assuming: ${assumed}.`));
@@ -51,12 +69,17 @@ function label() {
   return block(`The label: ${at("sheet-candidate").textContent}`, list);
 }
 
-/** A candidate with the number that it has on the map. */
+/** A candidate with the number that it has on the map.
+ * @param {Shop} shop
+ * @param {number} index */
 const numbered = (shop, index) => (shop.candidates[index].name.trim() ? `${index + 1} ` : "") + machineName(shop, index);
 
-/** A row for each machine, the best first; of many the first ones and the chosen one. */
+/** A row for each machine, the best first; of many the first ones and the chosen one.
+ * @param {CompareRow[]} rows
+ * @param {Shop} shop */
 function machines(rows, shop) {
   const listed = rows.filter(({ chosen }, row) => chosen || row < NAMED);
+  /** @param {CompareRow} row */
   const line = ({ candidate, answer: { grade, verdict }, cells }) => {
     const values = BESIDE.map(([, name]) => cells.find((cell) => cell.name === name)?.value.split(": ")[0]);
     return el("tr", {}, el("th", { scope: "row" }, numbered(shop, candidate)), el("td", {}, graded(grade, verdict)), ...values.map((value) => el("td", {}, value)));
@@ -66,17 +89,22 @@ function machines(rows, shop) {
   return block("Side by side", el("table", { class: "machines" }, el("tr", {}, ...head), ...listed.map(line)), ...(rest ? [el("p", {}, `${rest} more in the link.`)] : []));
 }
 
+/** @param {Finding} finding */
 const remedy = ({ text, remedies }) => [text, ...(remedies.length ? [`Fixes: ${remedies.map((each) => each.label).join("; or ")}.`] : [])].join(" ");
 
-/** Tasks down, places across. Returns the node and three ways to shorten it, each to be called with whether it is short. */
+/** Tasks down, places across. Returns the node and three ways to shorten it, each to be called with whether it is short.
+ * @param {PlaceRows[]} places */
 function tasks(places) {
   const columns = places.map(({ grade }, column) => ({ worth: WORST.indexOf(grade), column })).sort((a, b) => a.worth - b.worth);
   const far = new Set(columns.slice(PLACES).map(({ column }) => column));
+  /** @param {(place: PlaceRows) => HTMLElement} cell */
   const across = (cell) => places.map((place, column) => {
     const node = cell(place);
     node.classList.toggle("far", far.has(column));
     return node;
   });
+  /** @param {string} name
+   * @param {(place: PlaceRows) => Node | string} cell */
   const line = (name, cell) => el("tr", {}, el("th", { scope: "row" }, name), ...across((place) => el("td", {}, cell(place))));
   const rows = places[0].tasks.map(({ name }, row) => {
     const worst = Math.min(...places.map((place) => WORST.indexOf(place.tasks[row].grade)));
@@ -89,12 +117,16 @@ function tasks(places) {
   const keeps = el("p", { hidden: true }, `At every place these keep up: ${named(rows.filter(({ good }) => good))}.`);
   const more = el("p", { hidden: true }, `Left out here, no worse than these: ${named(rows.filter((row) => late.has(row) && !row.good))}.`);
   const elsewhere = el("p", { hidden: true }, `Left out here, no worse than these: ${named(places.filter((_, column) => far.has(column)))}.`);
+  /** @param {(row: typeof rows[number]) => boolean} which
+   * @param {HTMLElement} words
+   * @returns {Fold} */
   const hide = (which, words) => (short) => {
     for (const row of rows.filter(which)) row.node.hidden = short;
     words.hidden = !short;
   };
   const foldGood = hide(({ good }) => good, keeps);
   const foldLate = hide((row) => late.has(row) && !row.good, more);
+  /** @type {Fold} */
   const foldFar = (short) => {
     table.classList.toggle("few", short);
     elsewhere.hidden = !short;
@@ -107,14 +139,21 @@ function tasks(places) {
   };
 }
 
-/** Puts the sheet together. Returns its nodes and what gives way, the least worth first: what it is called and how it goes and comes back. */
+/** Puts the sheet together. Returns its nodes and what gives way, the least worth first: what it is called and how it goes and comes back.
+ * @param {Whole} whole */
 function compose({ report, rows, subjects, map, code, shop }) {
+  /** @type {Give[]} */
   const gives = [];
+  /** @template {HTMLElement} E
+   * @param {string} name
+   * @param {E} node */
   const weak = (name, node) => {
     gives.unshift({ name, go: (short) => (node.hidden = short) });
     return node;
   };
+  /** @param {string} id */
   const subject = (id) => subjects.find((section) => section.id === id);
+  /** @param {string} id */
   const figuresOn = (id) => {
     const section = subject(id);
     return section?.figures.length ? [weak(`figures on ${section.id}`, block(section.title, figureList(section.figures)))] : [];
@@ -126,8 +165,8 @@ function compose({ report, rows, subjects, map, code, shop }) {
   const table = places.length && tasks(places);
   const camera = codeFrame();
   fillCode(camera, code);
-  const cautions = at("cautions").cloneNode(true);
-  const title = at("title-block").cloneNode(true);
+  const cautions = /** @type {HTMLElement} */ (at("cautions").cloneNode(true));
+  const title = /** @type {HTMLElement} */ (at("title-block").cloneNode(true));
   const link = title.querySelector("#sheet-link");
   link.textContent = code.text;
   for (const node of [cautions, title, ...title.querySelectorAll("[id]")]) node.removeAttribute("id");
@@ -165,12 +204,15 @@ function compose({ report, rows, subjects, map, code, shop }) {
   return { sheet: [answer(report.assumed), halves, ...beside, ...(table ? [table.node] : []), ...hardest, wide, missing, foot], gives, missing };
 }
 
-/** Fills `box` for the printer; `ask()` gives what is to be on the sheet. */
+/** Fills `box` for the printer; `ask()` gives what is to be on the sheet.
+ * @param {HTMLElement} box
+ * @param {() => Whole} ask */
 export function layOut(box, ask) {
   const { sheet, gives, missing } = compose(ask());
   box.replaceChildren(...sheet);
   box.hidden = false;
   box.style.zoom = "";
+  /** @type {Give[]} */
   const gone = [];
   const height = () => box.getBoundingClientRect().height;
   const tell = () => {
@@ -193,5 +235,5 @@ export function layOut(box, ask) {
     gone.push(give);
     tell();
   }
-  if (height() > HEIGHT) box.style.zoom = HEIGHT / height(); // names of great length: smaller letters
+  if (height() > HEIGHT) box.style.zoom = String(HEIGHT / height()); // names of great length: smaller letters
 }

@@ -4,7 +4,10 @@ const CACHE = PREFIX + "BUILD_ID"; // the build sets a hash of the shipped files
 /** Names of the files, and the SHA-256 of what is in each. @type {[string, string][]} */
 const FILES = [["FILES", ""]];
 
-/** A file of this build, and no login page or half of it: else nothing is kept, and the next visit tries again. */
+/** The worker, as a browser runs it. */
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+
+/** A file of this build, and no login page or half of it: else nothing is kept, and the next visit tries again. @param {[name: string, hash: string]} file */
 async function fetched([name, hash]) {
   // What bears the build in its name was downloaded by the page a moment ago: it is not downloaded twice.
   const response = await fetch(name, { cache: name.includes("?") ? "default" : "no-cache" });
@@ -25,18 +28,19 @@ async function dropOld() {
   await Promise.all(old.map((name) => caches.delete(name)));
 }
 
+/** @param {Request} request */
 async function answer(request) {
   const cache = await caches.open(CACHE);
   const page = new URL(request.url).pathname.endsWith("/index.html");
   return (await cache.match(page ? "./" : request, { ignoreSearch: true })) ?? fetch(request);
 }
 
-self.addEventListener("install", (event) => event.waitUntil(fill()));
-self.addEventListener("activate", (event) => event.waitUntil(dropOld()));
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("install", (event) => event.waitUntil(fill()));
+worker.addEventListener("activate", (event) => event.waitUntil(dropOld()));
+worker.addEventListener("fetch", (event) => {
   if (event.request.method === "GET") event.respondWith(answer(event.request));
 });
 // A page in use keeps its build until its reader asks for the newer one.
-self.addEventListener("message", (event) => {
-  if (event.data === "take over") self.skipWaiting();
+worker.addEventListener("message", (event) => {
+  if (event.data === "take over") worker.skipWaiting();
 });

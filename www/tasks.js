@@ -2,22 +2,31 @@
 // it closes.
 
 import { chartFrame, fillChart } from "./chart.js";
-import { button, each, el, gradeWord, mark, say, setMark } from "./dom.js";
+import { button, each, el, gradeWord, mark, parts, say, setMark } from "./dom.js";
 import { figures } from "./figures.js";
 import { fillFinding, finding } from "./sections.js";
+
+/** @import { Chart, Report, TaskRow, View } from "./core.js" */
+/** @import { TryOn } from "./sections.js" */
+/** @typedef {(view: View) => void} Look */
+/** @typedef {(path: string) => void} Change */
+/** @typedef {HTMLButtonElement & { view: View }} Chooser */
 
 const panel = el("div", { id: "row-detail" }, el("div", {}, el("p"), el("dl", { class: "figures" }), button("Change this task", () => toTask(), { class: "plain" })), chartFrame());
 let toTask = () => {};
 /** The row that the reader closed. */
 let closed = "";
 
+/** @param {TaskRow} row
+ * @param {Chart} picture */
 function fillPanel(row, picture) {
-  const [sentence, list] = panel.firstElementChild.children;
+  const [sentence, list] = parts(panel.firstElementChild);
   say(sentence, row.sentence);
   figures(list, row.figures, "row");
-  fillChart(panel.lastElementChild, picture);
+  fillChart(parts(panel)[1], picture);
 }
 
+/** @param {Look} look */
 function makeRow(look) {
   const act = () => {
     const { place, task } = choose.view;
@@ -25,23 +34,27 @@ function makeRow(look) {
     closed = choose.getAttribute("aria-expanded") === "true" ? name : "";
     look(choose.view);
   };
-  const choose = /** @type {HTMLButtonElement & { view: any }} */ (button("", act));
+  const choose = /** @type {Chooser} */ (button("", act));
   choose.append(mark(), el("span", { class: "task" }), el("span", { class: "verdict" }, el("span", { class: "term", "aria-hidden": "true" }), el("span")));
   return el("li", {}, choose);
 }
 
+/** @param {HTMLElement} item
+ * @param {TaskRow} row
+ * @param {boolean} open */
 function fillRow(item, row, open) {
-  const choose = item.firstElementChild;
-  const [sign, task, verdict] = choose.children;
+  const [choose] = parts(item);
+  const [sign, task, verdict] = parts(choose);
   setMark(sign, row.grade);
-  choose.dataset.task = row.task;
+  choose.dataset.task = String(row.task);
   choose.dataset.grade = row.grade;
   say(task, row.name);
   say(verdict.children[0], gradeWord(row.grade));
   say(verdict.children[1], row.verdict);
-  choose.setAttribute("aria-expanded", open);
+  choose.setAttribute("aria-expanded", String(open));
 }
 
+/** @param {Change} change */
 function makePlace(change) {
   return el(
     "section",
@@ -51,40 +64,44 @@ function makePlace(change) {
     el("ul", { class: "rows" }),
     el("dl", { class: "figures small" }),
     el("ul", { class: "findings circuit" }),
-    el("div", { class: "row" }, button("", (event) => change(event.currentTarget.path), { class: "plain" })),
+    el("div", { class: "row" }, button("", (event) => change(/** @type {HTMLButtonElement} */ (event.currentTarget).value), { class: "plain" })),
   );
 }
 
-/** What the fold says while closed: the worst job at the place that is looked at. */
+/** What the fold says while closed: the worst job at the place that is looked at. @param {Report} report */
 function summary({ places, view }) {
   const place = places[view.place];
   const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
   return row ? `${row.name}: ${row.verdict}` : "No flow to judge yet.";
 }
 
-/** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a fix, `change(path)` goes to a field. */
+/** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a fix, `change(path)` goes to a field.
+ * @param {Report} report
+ * @param {{ look: Look, tryOn: TryOn, change: Change }} calls */
 export function showTasks(report, { look, tryOn, change }) {
   const { view } = report;
   const fold = document.getElementById("on-tasks");
   fold.hidden = report.places.length === 0;
-  const [sign, , sums] = fold.firstElementChild.children;
+  const [sign, , sums] = parts(fold.firstElementChild);
   const worst = report.places[view.place]?.tasks.find(({ task }) => task === view.task);
   setMark(sign, worst?.grade ?? "note");
   say(sums, summary(report));
+  /** @type {Element | undefined} */
   let chosen;
   each(document.getElementById("places"), report.places, () => makePlace(change), (node, place, placeIndex) => {
-    const [heading, words, rows, air, circuit, { firstElementChild: edit }] = node.children;
-    node.dataset.place = placeIndex;
-    setMark(heading.firstElementChild, place.grade);
+    const [heading, words, rows, air, circuit, foot] = parts(node);
+    const edit = foot.querySelector("button");
+    node.dataset.place = String(placeIndex);
+    setMark(parts(heading)[0], place.grade);
     heading.dataset.grade = place.grade;
     say(heading.lastElementChild, place.name);
     say(words, place.sentence);
     figures(air, [place.air], `air.${placeIndex}`);
-    edit.path = `places.${placeIndex}.breaker`;
+    edit.value = `places.${placeIndex}.breaker`;
     say(edit, `Change power and air at ${place.name}`);
     each(rows, place.tasks, () => makeRow(look), (item, row) => {
       const open = placeIndex === view.place && row.task === view.task && closed !== `${placeIndex} ${row.task}`;
-      item.firstElementChild.view = { place: placeIndex, task: row.task };
+      /** @type {Chooser} */ (item.firstElementChild).view = { place: placeIndex, task: row.task };
       fillRow(item, row, open);
       if (!open) return;
       chosen = item;

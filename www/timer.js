@@ -6,15 +6,18 @@ import { button, el, say } from "./dom.js";
 /** A second touch this soon, ms, is the same touch: a hand that shakes does not stop the clock. */
 const BOUNCE = 500;
 
-/** When to press, by field. */
+/** When to press, by field. @type {Record<string, string[]>} */
 const WHEN = {
   pump_up: ["Press as the motor starts on the drained tank", "Press as the motor stops"],
   leak_time: ["Press with the motor off and the gauge at the first reading", "Press as the gauge comes to the second reading"],
 };
 
+/** @param {string} own */
 const key = (own) => `bellows.clock.${own}`;
 
-/** Where storage is refused the clock runs on without a memory. */
+/** Where storage is refused the clock runs on without a memory.
+ * @param {string} own
+ * @param {number} [begun] */
 function remember(own, begun) {
   try {
     if (begun === undefined) sessionStorage.removeItem(key(own));
@@ -24,6 +27,7 @@ function remember(own, begun) {
   }
 }
 
+/** @param {string} own */
 function remembered(own) {
   try {
     return Number(sessionStorage.getItem(key(own))) || undefined;
@@ -32,12 +36,13 @@ function remembered(own) {
   }
 }
 
+/** @param {string} text */
 const runsIn = (text) => text.split(";").map((run) => run.trim()).filter(Boolean);
 
 /** Keeps the screen lit while the clock runs, where the browser can. */
-const light = () => navigator.wakeLock?.request("screen").catch(() => undefined);
+const light = () => navigator.wakeLock?.request("screen").catch(() => /** @type {undefined} */ (undefined));
 
-/** A clock that adds its times to `control`, a text field of times apart by ";". */
+/** A clock that adds its times to `control`, a text field of times apart by ";". @param {HTMLInputElement} control */
 export function timer(control) {
   const { own } = control.dataset;
   const [start, stop] = WHEN[own];
@@ -47,9 +52,11 @@ export function timer(control) {
   const done = el("p", { class: "hint", role: "status" });
   let begun = remembered(own);
   let ticking = 0;
+  /** @type {Promise<WakeLockSentinel | undefined> | undefined} */
   let lit;
   const seconds = () => Math.round((Date.now() - begun) / 100) / 10;
 
+  /** @param {string[]} list */
   const put = (list) => {
     control.value = list.join("; ");
     control.dispatchEvent(new Event("input", { bubbles: true }));

@@ -6,10 +6,17 @@ import { notify } from "./notice.js";
 /** ms without a key after which what was typed by hand is read. */
 const REST_MS = 700;
 
+/** @import { LabelFigure, LabelRead, LabelRest } from "./core.js" */
+
+/** @param {LabelFigure} figure */
 const named = ({ name, text, piece, note }) => `${name} ${text}${piece && piece !== text ? ` (from “${piece}”)` : ""}${note ? `: ${note}` : ""}`;
+/** @param {LabelRest} rest */
 const left = ({ piece, reason }) => (reason ? `“${piece}”: ${reason}` : `“${piece}” was not understood`);
 
-/** Wires the box; `take(text)` reads a label into the chosen machine and tells what came of it, `undo()` takes that back. Returns what empties it. */
+/** Wires the box; `take(text)` reads a label into the chosen machine and tells what came of it, `undo()` takes that back. Returns what empties it.
+ * @param {HTMLTextAreaElement} box
+ * @param {HTMLElement} told
+ * @param {{ take: (text: string) => LabelRead, undo: () => void }} calls */
 export function wholeLabel(box, told, { take, undo }) {
   let timer = 0;
   let last = "";
@@ -31,7 +38,7 @@ export function wholeLabel(box, told, { take, undo }) {
   box.addEventListener("focus", () => box.select());
   box.addEventListener("input", (event) => {
     clearTimeout(timer);
-    const atOnce = ["insertFromPaste", "insertFromDrop", "insertReplacementText"].includes(event.inputType);
+    const atOnce = ["insertFromPaste", "insertFromDrop", "insertReplacementText"].includes(/** @type {InputEvent} */ (event).inputType);
     if (atOnce) read();
     else timer = setTimeout(read, REST_MS);
   });

@@ -4,11 +4,13 @@ import { initSync, Session } from "./core.js";
 
 /** @type {Session} */
 let session;
-/** @type {any} */
+/** @type {(import("./judge.js").Question & { id: number }) | undefined} */
 let wanted;
 let working = false;
 
 const turn = () => new Promise((resolve) => setTimeout(resolve));
+/** @param {any} fault
+ * @returns {string} */
 const said = (fault) => fault?.message ?? String(fault);
 
 async function judge() {
@@ -43,7 +45,7 @@ self.addEventListener("message", ({ data }) => {
   } else if (data.call) {
     let value = null;
     try {
-      value = session[data.call](...data.with);
+      value = /** @type {any} */ (session)[data.call](...data.with);
     } catch (fault) {
       console.error(said(fault));
     }

@@ -25,7 +25,7 @@ use super::browser::LocalStorage;
 use super::draft::{self, Found};
 use super::label;
 use super::store::{self, StoreError};
-use super::taking::{self, Choice, Step};
+use super::taking::{self, OnClash, Step};
 
 type Answer = Result<JsValue, JsValue>;
 
@@ -606,10 +606,10 @@ impl Session {
     pub fn take_in(
         &self,
         #[wasm_bindgen(unchecked_param_type = "Shop[]")] shops: JsValue,
-        #[wasm_bindgen(unchecked_param_type = "[number, string][]")] choices: JsValue,
+        #[wasm_bindgen(unchecked_param_type = "[number, OnClash][]")] choices: JsValue,
     ) -> Answer {
         let shops = take_shops(&shops)?;
-        let choices: Vec<(usize, Choice)> = take("choices", &choices)?;
+        let choices: Vec<(usize, OnClash)> = take("choices", &choices)?;
         hand(&taking::take_in(&LocalStorage, &shops, &choices))
     }
 

@@ -12,7 +12,7 @@ const NAMED: usize = 5;
 /// What to do with a shop whose name is kept already.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Tsify)]
 #[serde(rename_all = "snake_case")]
-pub enum Choice {
+pub enum OnClash {
     /// Keep it under a name of its own.
     #[default]
     Both,
@@ -85,24 +85,24 @@ struct Tally {
 
 /// Keeps `shops`; where names clash, the choice for that index decides, or both are kept if there is none. Goes on
 /// where storage refuses one, as a smaller one may still fit. Two of one name in a file are both kept.
-pub fn take_in(shelf: &dyn Shelf, shops: &[Shop], choices: &[(usize, Choice)]) -> Taken {
+pub fn take_in(shelf: &dyn Shelf, shops: &[Shop], choices: &[(usize, OnClash)]) -> Taken {
     let mut taken = Taken::default();
     let mut tally = Tally::default();
     for (at, shop) in shops.iter().enumerate() {
         let shop = named(shop);
         let written = taken.steps.iter().any(|step| step.name == shop.name);
         let choice = choices.iter().find(|(index, _)| *index == at);
-        let choice = choice.map_or(Choice::Both, |&(_, choice)| choice);
+        let choice = choice.map_or(OnClash::Both, |&(_, choice)| choice);
         let (list, shop) = match (standing(shelf, &shop), choice) {
             (Standing::Same, _) => {
                 tally.same.push(shop.name);
                 continue;
             }
-            (Standing::Other, Choice::Leave) if !written => {
+            (Standing::Other, OnClash::Leave) if !written => {
                 tally.left.push(shop.name);
                 continue;
             }
-            (Standing::Other, Choice::Replace) if !written => (&mut tally.replaced, shop),
+            (Standing::Other, OnClash::Replace) if !written => (&mut tally.replaced, shop),
             (Standing::Nothing, _) => (&mut tally.kept, shop),
             (Standing::Other, _) => (&mut tally.kept, apart(shelf, shop)),
         };

@@ -28,6 +28,7 @@ pub mod word;
 pub const SCHEMA: u32 = 1;
 
 /// Text as typed into a field; blank means unknown.
+#[tsify::declare]
 pub type Typed = String;
 
 /// One builder's air: places, tasks, air line, limits, candidates.
