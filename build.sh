@@ -312,6 +312,8 @@ lint() {
   say "lint"
   cargo fmt --check
   cargo clippy --locked --workspace --all-targets -- -D warnings
+  # "All targets" are those that a plain `cargo test` runs.
+  cargo clippy --locked --test browser -- -D warnings
   if has_target; then
     cargo clippy --locked --lib --target "$TARGET" -- -D warnings
   fi

@@ -108,7 +108,9 @@ async fn horsepower_alone_gives_a_range_and_no_verdict_that_looks_measured() -> 
     let why = why.as_str().unwrap_or_default();
     let words: Vec<_> = why.split(' ').collect();
     let flows = words.windows(2).filter(|pair| pair[1].starts_with("cfm"));
-    let flows: Vec<f64> = flows.filter_map(|pair| pair[0].parse().ok()).collect();
+    let flows = flows
+        .map(|pair| pair[0].parse())
+        .collect::<Result<Vec<f64>, _>>()?;
     assert!(
         matches!(flows[..], [low, high] if low < high),
         "no range of flow: {why}"

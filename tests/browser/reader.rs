@@ -221,7 +221,7 @@ impl Browser {
 
     /// Names the open shop and keeps it.
     pub async fn keep_as(&self, name: &str) -> Outcome {
-        self.enter("#shop-name", &name).await?;
+        self.enter("#shop-name", name).await?;
         self.tap("#keep").await?;
         self.until(&format!("localStorage.getItem('bellows.shop.{name}') !== null"))
             .await

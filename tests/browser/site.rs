@@ -103,7 +103,10 @@ fn answer(
         .trim_start_matches('/');
     let path = if path.is_empty() { "index.html" } else { path };
     let inside = !Path::new(path).components().any(|part| part.as_os_str() == "..");
-    let body = inside.then(|| fs::read(root.join(path)).ok()).flatten();
+    let body = match inside.then(|| fs::read(root.join(path))) {
+        Some(Ok(body)) => Some(body),
+        Some(Err(_)) | None => None,
+    };
     log.lock().unwrap_or_else(PoisonError::into_inner).push(Served {
         path: path.to_owned(),
         found: body.is_some(),
