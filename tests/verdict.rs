@@ -1,6 +1,7 @@
 //! The one verdict: what more flow, more tank and less work may never do, and how far 128 draws may be trusted.
 //!
-//! The cases of the properties fit into about a minute; `BELLOWS_CASES=10000` draws as many as that once.
+//! The cases of the properties fit into about a minute; `BELLOWS_CASES=10000` draws as many as that once, and
+//! `BELLOWS_SEED` begins elsewhere.
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
@@ -9,7 +10,7 @@ use bellows::judge::draws::Draws;
 use bellows::judge::fix::{AirStep, fixes};
 use bellows::judge::grade::Grade;
 use bellows::judge::standing::Standing;
-use bellows::judge::verdict::{AskAir, Judging, LONG_WAIT_MIN, Record, record_of, tenths, verdict};
+use bellows::judge::verdict::{AskAir, Judging, LONG_WAIT_MIN, Record, Why, record_of, tenths, verdict};
 use bellows::judge::window::window;
 use bellows::physics::run::{Hands, bounds, waits_over};
 use bellows::quantity::M3_PER_GALLON;
@@ -24,6 +25,10 @@ const THREE_DRAWS: usize = 3;
 
 fn cases(usual: usize) -> usize {
     std::env::var("BELLOWS_CASES").map_or(usual, |text| text.parse().unwrap())
+}
+
+fn seed(usual: u64) -> u64 {
+    std::env::var("BELLOWS_SEED").map_or(usual, |text| text.parse().unwrap())
 }
 
 /// A repeatable stream of numbers in 0..1 (Numerical Recipes' 64-bit congruential generator, from memory).
@@ -128,6 +133,36 @@ fn a_larger_tank_does_not_wait_longer_in_the_hangar_at_4_cfm() {
     for pair in found.windows(2) {
         no_worse(&pair[0], &pair[1]).unwrap();
     }
+}
+
+/// A switch that starts the motor 15 psi below what two drills need: the larger the tank, the longer the tool is weak
+/// before the motor has lifted it again, and with a second one the wait once rose from 2.0 to 2.6 min. The job fails with
+/// either, by the switch.
+#[test]
+fn a_second_tank_does_not_wait_longer_where_the_switch_starts_late() {
+    let mut shop = drilling(
+        Place {
+            altitude: "3,210 ft".into(),
+            temperature: "70 F".into(),
+            ..Place::default()
+        },
+        Candidate {
+            cut_in: "68.15 psi".into(),
+            cut_out: "111.0 psi".into(),
+            ..sold_as(12.007, 27.722)
+        },
+    );
+    shop.tasks[0].people = "2".into();
+    (shop.line.trunk_bore, shop.line.whip_bore) = ("1/2 in".into(), "3/8 in".into());
+    let one = record(&shop);
+    let mut most = 0.0_f64;
+    for gallons in [2, 5, 10, 20, 40, 80] {
+        shop.auxiliary.tank = format!("{gallons} gal");
+        let both = record(&shop);
+        most = most.max(no_worse(&one, &both).unwrap().0);
+        assert_eq!((both.grade, both.why), (Grade::Small, Some(Why::Switch)));
+    }
+    println!("{most:.2} min longer at the most");
 }
 
 /// A machine once did with 20 gal and ran hard with 60.
@@ -281,12 +316,11 @@ fn eased(shop: &Shop, stream: &mut Stream) -> Vec<(&'static str, Shop)> {
 }
 
 /// Over 10,000 triples from this seed, once, in some 45,000 pairs: waits rose by 0.44 min at the most (case 6739, a second
-/// tank), one draw was lost at the most, and one pair failed: case 1175, where a second tank makes a wait of 2.0 min one of
-/// 2.6. Its switch starts the motor 15 psi below what the tool needs, so that the job fails with either (3 of 128 draws
-/// done): the larger the tank, the longer the tool is weak before the motor has lifted it again.
+/// tank) and one draw was lost at the most. The one pair that failed then has a test of its own,
+/// [`a_second_tank_does_not_wait_longer_where_the_switch_starts_late`].
 #[test]
 fn more_air_or_less_work_is_never_worse() {
-    let mut stream = Stream(19);
+    let mut stream = Stream(seed(19));
     let (mut longest, mut fewest) = ((0.0, String::new()), (0, String::new()));
     let mut settled = [0; 2];
     let mut worse = Vec::new();

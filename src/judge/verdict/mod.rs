@@ -134,21 +134,42 @@ pub struct Judging {
 }
 
 /// How one row fares in one draw, and the steps that it took to know.
-fn fare(machine: &Machine, work: &Work, draw: &Draw, task: usize) -> (Fared, usize) {
+fn fare(machine: &Machine, work: Work, draw: &Draw, task: usize, weak_counts: bool) -> (Fared, usize) {
     if work.enough_pa >= machine.cut_out_pa {
         return (Fared::NEVER, 0);
     }
+    let weak = is_weak(machine, &work);
+    let work = if weak && weak_counts {
+        borne(machine, work)
+    } else {
+        work
+    };
     let hands = draw.hands(task);
-    if bounds(machine, work, hands).never_waits {
-        return (Fared::AT_ONCE, 0);
+    if bounds(machine, &work, hands).never_waits {
+        return (
+            Fared {
+                weak,
+                ..Fared::AT_ONCE
+            },
+            0,
+        );
     }
-    let run = run(machine, work, Worker::Spares, hands, Fineness::Coarse);
+    let run = run(machine, &work, Worker::Spares, hands, Fineness::Coarse);
     let fared = Fared {
         minutes: run.minutes_waiting(),
-        weak: is_weak(machine, work),
+        weak,
         settled: false,
     };
     (fared, run.steps)
+}
+
+/// The work as it goes with a switch that is known to start the motor too late: the tool is weak down to there whoever
+/// waits, and that alone fails the job. Nobody then stops, once the motor runs, for what he worked with while it was off.
+fn borne(machine: &Machine, work: Work) -> Work {
+    Work {
+        enough_pa: work.enough_pa.min(machine.cut_in_pa + SWITCH_SLACK_PA),
+        ..work
+    }
 }
 
 /// Whether the switch lets the tank fall below what the tool needs.
@@ -211,6 +232,11 @@ impl Judging {
         self.judged == self.draws.len()
     }
 
+    /// Only a switch that is known fails a job.
+    fn weak_counts(&self) -> bool {
+        self.candidate.switch_origins[0].is_given()
+    }
+
     /// Judges the next row of the next draw.
     fn next(&mut self, budget: &mut Budget) {
         let (row, rows) = (self.rows_judged, self.fared.len());
@@ -221,7 +247,7 @@ impl Judging {
             }
             let machine = self.case.machine(draw, place, Size::OWN);
             let (fared, steps) = match machine.zip(self.case.work(row, draw)) {
-                Some((machine, work)) => fare(&machine, &work, draw, task),
+                Some((machine, work)) => fare(&machine, work, draw, task, self.weak_counts()),
                 None => (Fared::NEVER, 0),
             };
             budget.row(steps);
@@ -247,7 +273,7 @@ impl Judging {
 
     /// Whether each row is done, draw by draw, in the draws that are judged for all rows.
     fn done(&self) -> Vec<Vec<bool>> {
-        let weak_counts = self.candidate.switch_origins[0].is_given();
+        let weak_counts = self.weak_counts();
         let rows = self.case.rows().zip(&self.fared);
         rows.map(|((_, task), fared)| {
             let unbroken = self.case.is_unbroken(task);
