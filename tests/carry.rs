@@ -2,7 +2,8 @@
 
 #![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 use bellows::physics::carry::{
-    Carry, Lift, Load, PUSH_N, carry, one_person_kg, ramp_push_n, shortest_ramp_m, two_people_kg,
+    Carry, HANDS_M, Lift, Load, MASS_KG, PUSH_N, carry, one_person_kg, ramp_push_n, shortest_ramp_m,
+    two_people_kg,
 };
 use proptest::prelude::*;
 
@@ -143,8 +144,9 @@ proptest! {
         out.extend(ramp_push_n(v[0], v[1], v[2]));
         out.extend(shortest_ramp_m(v[0], v[1]).ok().flatten());
         let load = Load { mass_kg: v[0], tailgate_m: v[1], wheels, own_limit_kg: Some(v[2]) };
-        let _ = carry(load);
-        let _ = carry(Load { own_limit_kg: None, ..load });
+        for load in [load, Load { own_limit_kg: None, ..load }] {
+            prop_assert!(carry(load).is_err() || (MASS_KG.contains(&v[0]) && HANDS_M.contains(&v[1])));
+        }
         prop_assert!(out.iter().all(|value| value.is_finite() && *value >= 0.0), "{v:?} {out:?}");
     }
 }

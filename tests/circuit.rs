@@ -4,10 +4,11 @@
 #![allow(clippy::approx_constant, reason = "3.14 here is a printed figure of a table")]
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 use bellows::physics::circuit::{
-    Awg, CircuitError, Code, CordSize, DROP_SHARE, Feed, M2_PER_CIRCULAR_MIL, Metal, Motor, Start, Strands,
-    Trip, Wire, advised_cord, code_letter_kva_per_hp, conductor_celsius, cord_drop_share, drop_volts,
-    full_load_amps, generator_use, horsepower_at, length_for_drop_m, longest_cord_m, motor_breaker_a,
-    ohm_per_m, running, same_power_amps, starting, starting_amps, trip, warming_amps, wire_breaker_a,
+    Awg, BREAKER_AMPS, CircuitError, Code, CordSize, DROP_SHARE, Feed, M2_PER_CIRCULAR_MIL, Metal, Motor,
+    Start, Strands, Trip, Wire, advised_cord, code_letter_kva_per_hp, conductor_celsius, cord_drop_share,
+    drop_volts, full_load_amps, generator_use, horsepower_at, length_for_drop_m, longest_cord_m,
+    motor_breaker_a, ohm_per_m, running, same_power_amps, starting, starting_amps, trip, warming_amps,
+    wire_breaker_a,
 };
 use proptest::prelude::*;
 
@@ -478,7 +479,7 @@ proptest! {
             out.extend(longest_cord_m(size, v[6], v[5]));
             out.extend(advised_cord(code, v[6], v[5], v[2]).map(|advice| advice.size.map_or(0.0, |s| s.area_m2)));
             out.extend(wire_breaker_a(code, v[0] * 1e-6, Metal::Copper));
-            let _ = trip(code, v[0], v[6]);
+            prop_assert!(trip(code, v[0], v[6]).is_err() || BREAKER_AMPS.contains(&v[0]));
         }
         out.extend(motor_breaker_a(v[0] * 1e-6, Metal::Aluminum, v[6]).map(|most| most.unwrap_or(0.0)));
         out.extend(warming_amps(v[6], v[4], v[8]));

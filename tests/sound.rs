@@ -2,8 +2,8 @@
 
 #![allow(clippy::disallowed_methods, reason = "a test asks for what was found")]
 use bellows::physics::sound::{
-    NIOSH, OSHA, Room, Stated, Voice, allowed_hours, cooling_m3_s, dose, neighbour_db, open_air_db, power_db,
-    room_db, share_gone_db, sum_db, voice_needed,
+    DISTANCE_M, LEVEL_DB, NIOSH, OSHA, Room, Stated, Voice, allowed_hours, cooling_m3_s, dose, neighbour_db,
+    open_air_db, power_db, room_db, share_gone_db, sum_db, voice_needed,
 };
 use proptest::prelude::*;
 use uom::si::{f64::MassDensity, mass_density::kilogram_per_cubic_meter};
@@ -170,7 +170,7 @@ proptest! {
             out.extend(allowed_hours(v[0], rule));
             out.extend(dose(v[0], v[5], v[4], rule));
         }
-        let _ = voice_needed(v[0], v[2]);
+        prop_assert_eq!(voice_needed(v[0], v[2]).is_ok(), LEVEL_DB.contains(&v[0]) && DISTANCE_M.contains(&v[2]));
         out.extend(cooling_m3_s(v[3], MassDensity::new::<kilogram_per_cubic_meter>(v[1]), v[5]));
         prop_assert!(out.iter().all(|value| value.is_finite()), "{v:?} {out:?}");
     }

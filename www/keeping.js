@@ -40,9 +40,9 @@ export function keeping(bench, { opened }) {
 
   /** Undoes the last act, and says so. */
   function undo() {
-    const done = bench.act(() => session.undo());
-    if (done) opened();
-    show();
+    attempt(() => {
+      if (bench.act(() => session.undo())) opened();
+    });
   }
 
   /** Offers to undo what was just done. @param {string} text */

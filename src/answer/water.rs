@@ -13,8 +13,8 @@ use judge::assess::{Facts, PlaceFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use physics::air::{Air, ZERO_CELSIUS};
 use physics::water::{
-    AtTool, Dryer, PAINT_MARGIN_K, WaterError, at_tool, condensate_kg_h, condensate_kg_m3,
-    condensate_per_fill_kg, hours_to_collect, paint_air, pressure_dew_point_kelvin,
+    AtTool, Dryer, Fill, PAINT_MARGIN_K, WaterError, at_tool, condensate_kg_h, condensate_kg_m3, fill,
+    hours_to_collect, paint_air, pressure_dew_point_kelvin,
 };
 use quantity::{Absolute, FreeAir, Gauge, Kind, number};
 use shop::{TaskKind, Units};
@@ -77,8 +77,8 @@ fn hours(words: Words, hours: f64) -> String {
 /// What drops in a tank.
 #[derive(Clone, Copy, Debug)]
 struct Dropped {
-    /// In one fill from empty, kg.
-    fill_kg: f64,
+    /// In one fill from empty.
+    fill: Fill,
     /// In an hour of work, kg, where the machine's running is known.
     hour_kg: Option<f64>,
 }
@@ -114,25 +114,20 @@ impl Tank<'_> {
             None => None,
         };
         Ok(Dropped {
-            fill_kg: condensate_per_fill_kg(air, self.volume_m3, air.pressure(), full, kelvin)?,
+            fill: fill(air, self.volume_m3, air.pressure(), full, kelvin)?,
             hour_kg,
         })
     }
 
-    /// The place's air on a humid summer day.
-    fn summer(&self) -> Result<Air, WaterError> {
-        Ok(Air::new(
-            self.place.air.pressure(),
-            SUMMER_KELVIN,
-            SUMMER_HUMIDITY,
-        )?)
-    }
-
-    /// What drops in it.
-    fn dropped_in_summer(&self) -> Result<(Air, Dropped), WaterError> {
-        let air = self.summer()?;
-        let dropped = self.dropped(&air)?;
-        Ok((air, dropped))
+    /// The place's air on a humid summer day, and what drops in it.
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "what is beyond the sums in summer is so today, and today's is told"
+    )]
+    fn dropped_in_summer(&self) -> Option<(Air, Dropped)> {
+        let air = Air::new(self.place.air.pressure(), SUMMER_KELVIN, SUMMER_HUMIDITY);
+        let dropped = |air: Air| Ok((air, self.dropped(&air)?));
+        air.map_err(WaterError::from).and_then(dropped).ok()
     }
 
     /// Most water that the tank should hold.
@@ -167,7 +162,7 @@ impl Tank<'_> {
 
     fn condensate(&self, dropped: Dropped) -> Finding {
         let (words, name) = (self.words, &self.place.name);
-        let fill = amount(words, dropped.fill_kg);
+        let fill = amount(words, dropped.fill.dropped_kg());
         let Some((hour_kg, running)) = dropped.hour_kg.zip(self.running) else {
             return finding(
                 "condensate",
@@ -206,10 +201,7 @@ impl Tank<'_> {
 
     /// The same on a humid summer day, where that is worse.
     fn in_summer(&self, today: Dropped) -> Option<(f64, Finding)> {
-        // What is beyond the sums in summer is so today, and today's is told.
-        let Ok((_, dropped)) = self.dropped_in_summer() else {
-            return None;
-        };
+        let (_, dropped) = self.dropped_in_summer()?;
         let hour_kg = dropped.hour_kg?;
         if hour_kg <= today.hour_kg? {
             return None;

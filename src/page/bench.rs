@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use shop::change::Change;
 use shop::edit::{self, NoSuchField};
-use shop::file;
+use shop::file::{self, FileError};
 use shop::part::Part;
 use shop::{Candidate, Place, Shop, Task, TaskKind};
 use tsify::Tsify;
@@ -130,6 +130,8 @@ pub enum BenchError {
     TooMany(TooMany),
     /// The list has no such entry.
     NoEntry,
+    /// What an act left to go back to is no shop.
+    Unreadable(FileError),
 }
 
 impl fmt::Display for BenchError {
@@ -138,6 +140,7 @@ impl fmt::Display for BenchError {
             Self::NoField(error) => error.fmt(f),
             Self::TooMany(error) => error.fmt(f),
             Self::NoEntry => f.write_str("the shop has no such entry any more"),
+            Self::Unreadable(error) => error.fmt(f),
         }
     }
 }
@@ -159,7 +162,7 @@ impl From<NoSuchField> for BenchError {
 /// bench.add(Row::Candidates, None)?;
 /// assert_eq!(bench.shop().chosen, 1);
 /// bench.remove(Row::Candidates, 0, "The machine was removed.")?;
-/// assert_eq!(bench.undo().as_deref(), Some("The machine was removed."));
+/// assert_eq!(bench.undo()?.as_deref(), Some("The machine was removed."));
 /// assert_eq!(bench.shop().candidates[0].flow, "4.2 cfm");
 /// # Ok::<(), bellows::page::bench::BenchError>(())
 /// ```
@@ -335,22 +338,25 @@ impl Bench {
     }
 
     /// Undoes the last act and says what it was. A field that was typed in since keeps what was typed.
-    pub fn undo(&mut self) -> Option<String> {
-        let act = self.acts.pop()?;
+    ///
+    /// # Errors
+    /// [`BenchError`] where what it left has no place in this shop or is none; the shop then stays as it is.
+    pub fn undo(&mut self) -> Result<Option<String>, BenchError> {
+        let Some(act) = self.acts.pop() else {
+            return Ok(None);
+        };
         match act.way {
             Way::Opened(text, origin) => {
-                // What was written here is read here; else nothing is put back.
-                if let Ok(shop) = file::from_json(&text) {
-                    (self.shop, self.origin) = (shop, origin);
-                }
+                let shop = file::from_json(&text).map_err(BenchError::Unreadable)?;
+                (self.shop, self.origin) = (shop, origin);
             }
-            Way::Set(swaps) => self.swap_back(&swaps),
-            Way::Removed(row, index, part) => self.put_back(row, index, part),
+            Way::Set(swaps) => self.swap_back(&swaps)?,
+            Way::Removed(row, index, part) => self.put_back(row, index, part)?,
         }
-        Some(act.what)
+        Ok(Some(act.what))
     }
 
-    fn swap_back(&mut self, swaps: &[Swap]) {
+    fn swap_back(&mut self, swaps: &[Swap]) -> Result<(), NoSuchField> {
         let untouched = swaps
             .iter()
             .filter(|swap| edit::text_at(&self.shop, &swap.field) == swap.after);
@@ -358,25 +364,21 @@ impl Bench {
             field: swap.field.clone(),
             text: swap.before.clone(),
         });
-        // Its entry may be gone since: then there is nothing to put back.
-        if let Ok(shop) = edit::with(&self.shop, &changes.collect::<Vec<_>>()) {
-            self.shop = shop;
-        }
+        self.shop = edit::with(&self.shop, &changes.collect::<Vec<_>>())?;
+        Ok(())
     }
 
-    fn put_back(&mut self, row: Row, index: usize, part: Value) {
+    fn put_back(&mut self, row: Row, index: usize, part: Value) -> Result<(), NoSuchField> {
         let lone_blank = row == Row::Candidates && self.shop.candidates == [Candidate::default()];
         let index = index.min(row.len(&self.shop));
-        // What was taken out of this list fits into it again.
-        if let Ok(shop) = edit::with_entry(&self.shop, row.key(), index, part) {
-            self.shop = shop;
-            if row == Row::Candidates {
-                if lone_blank {
-                    self.shop.candidates.truncate(1);
-                }
-                self.shop.chosen = index.min(self.shop.candidates.len().saturating_sub(1));
+        self.shop = edit::with_entry(&self.shop, row.key(), index, part)?;
+        if row == Row::Candidates {
+            if lone_blank {
+                self.shop.candidates.truncate(1);
             }
+            self.shop.chosen = index.min(self.shop.candidates.len().saturating_sub(1));
         }
+        Ok(())
     }
 }
 
@@ -401,10 +403,10 @@ mod tests {
         bench.apply(&fix, "A 25 ft cord was tried.").unwrap();
         assert_eq!(bench.undoable().unwrap().fields.len(), 2);
         bench.set("places.0.cord_length", "30 ft").unwrap();
-        assert_eq!(bench.undo().as_deref(), Some("A 25 ft cord was tried."));
+        assert_eq!(bench.undo().unwrap().as_deref(), Some("A 25 ft cord was tried."));
         let place = &bench.shop().places[0];
         assert_eq!((&*place.cord_gauge, &*place.cord_length), ("", "30 ft"));
-        assert_eq!(bench.undo(), None);
+        assert_eq!(bench.undo(), Ok(None));
     }
 
     #[test]
@@ -418,7 +420,7 @@ mod tests {
         };
         bench.open(Shop::demo(), kept.clone(), "Barn was opened.");
         assert_eq!(bench.origin(), &kept);
-        bench.undo();
+        bench.undo().unwrap();
         assert_eq!(
             (bench.shop().candidates[0].flow.as_str(), bench.origin().kind),
             ("4 cfm", Source::Fresh)
@@ -431,7 +433,7 @@ mod tests {
         bench.set("candidates.0.tank", "20 gal").unwrap();
         bench.remove(Row::Candidates, 0, "Removed.").unwrap();
         assert_eq!(bench.shop().candidates, [Candidate::default()]);
-        bench.undo();
+        bench.undo().unwrap();
         assert_eq!(bench.shop().candidates.len(), 1);
         assert_eq!(bench.shop().candidates[0].tank, "20 gal");
     }

@@ -9,7 +9,7 @@ pub struct LocalStorage;
 
 fn storage() -> Result<Storage, Refused> {
     let window = web_sys::window().ok_or(Refused)?;
-    window.local_storage().ok().flatten().ok_or(Refused)
+    window.local_storage().map_err(|_| Refused)?.ok_or(Refused)
 }
 
 impl Shelf for LocalStorage {
@@ -25,8 +25,7 @@ impl Shelf for LocalStorage {
     fn keys(&self) -> Result<Vec<String>, Refused> {
         let storage = storage()?;
         let count = storage.length().map_err(|_| Refused)?;
-        Ok((0..count)
-            .filter_map(|index| storage.key(index).ok().flatten())
-            .collect())
+        let keys = (0..count).filter_map(|index| storage.key(index).transpose());
+        keys.collect::<Result<_, _>>().map_err(|_| Refused)
     }
 }

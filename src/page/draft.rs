@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shop::file;
 
 use super::bench::{Act, Bench, Origin};
-use super::store::{Refused, Shelf};
+use super::store::{self, Refused, Shelf};
 
 /// Holds the open shop and where it came from.
 const DRAFT: &str = "bellows.draft";
@@ -30,9 +30,9 @@ struct Written {
 pub enum Found {
     /// None was kept, or storage tells nothing.
     Nothing,
-    /// The bench as it was left, and the window that left it.
-    Bench(Box<Bench>, String),
-    /// It cannot be read, and why.
+    /// The bench as it was left, the window that left it, and what of it could not be read; blank where all could.
+    Bench(Box<Bench>, String, String),
+    /// It cannot be read: the sentence to show.
     Unreadable(String),
 }
 
@@ -61,17 +61,24 @@ pub fn keep_acts(shelf: &dyn Shelf, bench: &Bench) -> Result<(), Refused> {
 
 /// What an earlier visit left. What cannot be read is set aside, so that the next key does not write over it.
 pub fn find(shelf: &dyn Shelf) -> Found {
-    let Ok(Some(text)) = shelf.get(DRAFT) else {
+    let Some(text) = store::at_hand(shelf, DRAFT) else {
         return Found::Nothing;
     };
     match read(&text) {
         Ok((mut bench, window)) => {
-            bench.set_acts(acts(shelf));
-            Found::Bench(Box::new(bench), window)
+            let message = match acts(shelf) {
+                Ok(acts) => {
+                    bench.set_acts(acts);
+                    String::new()
+                }
+                Err(why) => format!("What could be undone could not be read: {why}"),
+            };
+            Found::Bench(Box::new(bench), window, message)
         }
-        Err(why) => match shelf.set(ASIDE, &text) {
-            Ok(()) | Err(Refused) => Found::Unreadable(why),
-        },
+        Err(why) => Found::Unreadable(match shelf.set(ASIDE, &text) {
+            Ok(()) => format!("The draft could not be read and was set aside: {why}"),
+            Err(Refused) => format!("The draft could not be read, nor set aside: {why}"),
+        }),
     }
 }
 
@@ -83,12 +90,12 @@ fn read(text: &str) -> Result<(Bench, String), String> {
 }
 
 /// The acts that can still be undone: without them a visit goes on all the same.
-fn acts(shelf: &dyn Shelf) -> Vec<Act> {
-    let Ok(Some(text)) = shelf.get(ACTS) else {
-        return Vec::new();
+fn acts(shelf: &dyn Shelf) -> Result<Vec<Act>, String> {
+    let Some(text) = store::at_hand(shelf, ACTS) else {
+        return Ok(Vec::new());
     };
-    let tree = file::parsed(&text).unwrap_or(serde_json::Value::Null);
-    serde_json::from_value(tree).unwrap_or_else(|_| Vec::new())
+    let tree = file::parsed(&text).map_err(|error| error.to_string())?;
+    serde_json::from_value(tree).map_err(|error| error.to_string())
 }
 
 /// Forgets the draft and its acts.
@@ -117,11 +124,11 @@ mod tests {
             .unwrap();
         keep(&drawer, &bench, "w1").unwrap();
         keep_acts(&drawer, &bench).unwrap();
-        let Found::Bench(mut back, window) = find(&drawer) else {
+        let Found::Bench(mut back, window, message) = find(&drawer) else {
             panic!("no draft");
         };
-        assert_eq!((*back.clone(), &*window), (bench, "w1"));
-        back.undo();
+        assert_eq!((*back.clone(), &*window, &*message), (bench, "w1", ""));
+        back.undo().unwrap();
         assert_eq!(back.shop().candidates.len(), 3);
         assert_eq!(back.shop().candidates[0].flow, "4.");
     }
@@ -131,7 +138,7 @@ mod tests {
         let drawer = Drawer::default();
         assert_eq!(find(&drawer), Found::Nothing);
         drawer.set(DRAFT, "{cut").unwrap();
-        assert!(matches!(find(&drawer), Found::Unreadable(_)));
+        assert!(matches!(find(&drawer), Found::Unreadable(why) if why.contains("was set aside")));
         assert_eq!(drawer.get(ASIDE), Ok(Some("{cut".into())));
         let bench = Bench::start(
             Shop::fresh(),
@@ -142,9 +149,10 @@ mod tests {
         );
         keep(&drawer, &bench, "").unwrap();
         drawer.set(ACTS, "{cut").unwrap();
-        let Found::Bench(back, _) = find(&drawer) else {
+        let Found::Bench(back, _, message) = find(&drawer) else {
             panic!("no draft");
         };
+        assert!(message.starts_with("What could be undone"), "{message}");
         assert_eq!((back.origin().kind, back.undoable()), (Source::Link, None));
     }
 
@@ -157,7 +165,7 @@ mod tests {
         }
         keep(&drawer, &bench, "").unwrap();
         keep_acts(&drawer, &bench).unwrap();
-        let Found::Bench(back, _) = find(&drawer) else {
+        let Found::Bench(back, ..) = find(&drawer) else {
             panic!("no draft");
         };
         assert_eq!(back.undoable().unwrap().count, ACTS_KEPT);

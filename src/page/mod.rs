@@ -6,11 +6,9 @@
 //! that it is tested without a browser.
 
 pub mod bench;
-#[allow(clippy::disallowed_methods)]
 mod browser;
 pub mod draft;
 pub mod label;
 pub mod session;
-#[allow(clippy::disallowed_methods)]
 pub mod store;
 pub mod taking;

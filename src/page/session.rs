@@ -219,14 +219,12 @@ impl Session {
         let units = store::chosen_units(&LocalStorage).unwrap_or_else(|| store::usual_units(language));
         let mut message = String::new();
         match draft::find(&LocalStorage) {
-            Found::Bench(bench, window) => {
+            Found::Bench(bench, window, message) => {
                 self.bench = *bench;
                 self.follow_kept();
                 return hand(&Begun { window, message });
             }
-            Found::Unreadable(why) => {
-                message = format!("The draft could not be read and was set aside: {why}")
-            }
+            Found::Unreadable(why) => message = why,
             Found::Nothing => {}
         }
         self.bench = Bench::start(Shop::fresh_in(units), Origin::default());
@@ -336,7 +334,8 @@ impl Session {
     /// Undoes the last act and says what it was; null where there is none.
     #[wasm_bindgen(unchecked_return_type = "string | null")]
     pub fn undo(&mut self) -> Answer {
-        hand(&self.bench.undo())
+        let done = self.bench.undo().map_err(|error| refusal("undo", &error))?;
+        hand(&done)
     }
 
     /// The four questions, as they stand.

@@ -135,50 +135,59 @@ pub struct Stored {
 
 /// What is kept. Never fails: a browser that refuses is an answer.
 pub fn stored(shelf: &dyn Shelf) -> Stored {
-    let working = shelf.set(PROBE, "1").is_ok();
-    let message = if working {
-        String::new()
-    } else {
-        StoreError::Refused.to_string()
+    let working = shelf.set(PROBE, "1");
+    let found = entries(shelf).and_then(|shops| Ok((shops, shelf.get(CURRENT)?)));
+    let (shops, current, whole) = match found {
+        Ok((shops, current)) => (shops, current, working),
+        Err(refused) => (Vec::new(), None, Err(refused)),
     };
-    let current = shelf.get(CURRENT).ok().flatten();
     Stored {
-        working,
-        message,
-        shops: entries(shelf),
+        working: whole.is_ok(),
+        message: match whole {
+            Ok(()) => String::new(),
+            Err(refused) => StoreError::from(refused).to_string(),
+        },
+        shops,
         current,
     }
 }
 
-fn entries(shelf: &dyn Shelf) -> Vec<Entry> {
-    let mut keys = shelf.keys().unwrap_or_default();
+fn entries(shelf: &dyn Shelf) -> Result<Vec<Entry>, Refused> {
+    let mut keys = shelf.keys()?;
     let rank = |key: &String| (key.starts_with(ASIDE), key.to_ascii_lowercase());
     keys.sort_by_cached_key(rank);
-    keys.iter().filter_map(|key| entry(shelf, key)).collect()
+    let found = keys.iter().filter_map(|key| entry(shelf, key).transpose());
+    found.collect()
 }
 
-fn entry(shelf: &dyn Shelf, key: &str) -> Option<Entry> {
-    let text = shelf.get(key).ok().flatten()?;
-    if let Some(name) = key.strip_prefix(ASIDE) {
-        let message = "was moved aside, as it could not be read".into();
-        return Some(Entry {
-            name: name.into(),
-            key: key.into(),
-            damaged: true,
-            message,
-        });
-    }
-    let name = key.strip_prefix(PROFILE)?;
-    let message = file::from_json(&text)
-        .err()
-        .map(|why| why.to_string())
-        .unwrap_or_default();
-    Some(Entry {
+fn entry(shelf: &dyn Shelf, key: &str) -> Result<Option<Entry>, Refused> {
+    let Some(text) = shelf.get(key)? else {
+        return Ok(None);
+    };
+    let of = |name: &str, message: String| Entry {
         name: name.into(),
         key: key.into(),
         damaged: !message.is_empty(),
         message,
-    })
+    };
+    if let Some(name) = key.strip_prefix(ASIDE) {
+        return Ok(Some(of(name, "was moved aside, as it could not be read".into())));
+    }
+    Ok(key
+        .strip_prefix(PROFILE)
+        .map(|name| match file::from_json(&text) {
+            Ok(_) => of(name, String::new()),
+            Err(why) => of(name, why.to_string()),
+        }))
+}
+
+/// The text under `key`, for what a visit can do without.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "that this browser keeps nothing for the page, `stored` tells at each visit"
+)]
+pub(super) fn at_hand(shelf: &dyn Shelf, key: &str) -> Option<String> {
+    shelf.get(key).unwrap_or_default()
 }
 
 /// The profile `name`.
@@ -233,19 +242,14 @@ pub(crate) fn fitting(name: &str) -> String {
 
 /// All profiles that can be read, and how many cannot.
 pub fn all(shelf: &dyn Shelf) -> (Vec<Shop>, usize) {
-    let entries = entries(shelf);
-    let whole = entries.iter().filter_map(|entry| fetch_entry(shelf, entry));
-    let whole: Vec<_> = whole.collect();
-    let unread = entries.len() - whole.len();
-    (whole, unread)
-}
-
-fn fetch_entry(shelf: &dyn Shelf, entry: &Entry) -> Option<Shop> {
-    if entry.damaged {
-        None
-    } else {
-        fetch(shelf, &entry.name).ok()
+    let (mut whole, mut unread) = (Vec::new(), 0);
+    for entry in stored(shelf).shops {
+        match fetch(shelf, &entry.name) {
+            Ok(shop) if !entry.damaged => whole.push(shop),
+            Ok(_) | Err(_) => unread += 1,
+        }
     }
+    (whole, unread)
 }
 
 /// Keeps `shop` under its name, in the place of what was kept there; what cannot be read is moved aside first.
@@ -378,8 +382,7 @@ pub fn make_current(shelf: &dyn Shelf, name: &str) -> Result<(), StoreError> {
 
 /// The unit system that the reader chose; none before he has.
 pub fn chosen_units(shelf: &dyn Shelf) -> Option<Units> {
-    let word = shelf.get(UNITS).ok()??;
-    word::named(&word)
+    word::named(&at_hand(shelf, UNITS)?)
 }
 
 /// Remembers the unit system that the reader chose.

@@ -59,6 +59,7 @@ enum Standing {
 
 fn standing(shelf: &dyn Shelf, shop: &Shop) -> Standing {
     match store::text_of(shelf, &shop.name) {
+        // Storage that refuses to be read refuses the writing that follows, which is told.
         Err(_) => Standing::Nothing,
         Ok(_) if store::fetch(shelf, &shop.name).as_ref() == Ok(shop) => Standing::Same,
         Ok(_) => Standing::Other,
@@ -93,7 +94,7 @@ pub fn take_in(shelf: &dyn Shelf, shops: &[Shop], choices: &[(usize, OnClash)]) 
         let written = taken.steps.iter().any(|step| step.name == shop.name);
         let choice = choices.iter().find(|(index, _)| *index == at);
         let choice = choice.map_or(OnClash::Both, |&(_, choice)| choice);
-        let (list, shop) = match (standing(shelf, &shop), choice) {
+        let (list, wanted) = match (standing(shelf, &shop), choice) {
             (Standing::Same, _) => {
                 tally.same.push(shop.name);
                 continue;
@@ -102,11 +103,11 @@ pub fn take_in(shelf: &dyn Shelf, shops: &[Shop], choices: &[(usize, OnClash)]) 
                 tally.left.push(shop.name);
                 continue;
             }
-            (Standing::Other, OnClash::Replace) if !written => (&mut tally.replaced, shop),
-            (Standing::Nothing, _) => (&mut tally.kept, shop),
-            (Standing::Other, _) => (&mut tally.kept, apart(shelf, shop)),
+            (Standing::Other, OnClash::Replace) if !written => (&mut tally.replaced, Ok(shop.clone())),
+            (Standing::Nothing, _) => (&mut tally.kept, Ok(shop.clone())),
+            (Standing::Other, _) => (&mut tally.kept, apart(shelf, &shop)),
         };
-        match write(shelf, &shop) {
+        match wanted.and_then(|shop| write(shelf, &shop)) {
             Ok(step) => {
                 list.push(step.name.clone());
                 taken.steps.push(step);
@@ -121,9 +122,9 @@ pub fn take_in(shelf: &dyn Shelf, shops: &[Shop], choices: &[(usize, OnClash)]) 
     taken
 }
 
-fn apart(shelf: &dyn Shelf, shop: Shop) -> Shop {
-    let name = store::free_name(shelf, &shop.name).unwrap_or_else(|_| shop.name.clone());
-    Shop { name, ..shop }
+fn apart(shelf: &dyn Shelf, shop: &Shop) -> Result<Shop, StoreError> {
+    let name = store::free_name(shelf, &shop.name)?;
+    Ok(Shop { name, ..shop.clone() })
 }
 
 fn write(shelf: &dyn Shelf, shop: &Shop) -> Result<Step, StoreError> {

@@ -170,12 +170,8 @@ pub(crate) fn tree(shop: &Shop) -> Value {
 }
 
 /// A tree as text, one field a line.
-#[expect(
-    clippy::disallowed_methods,
-    reason = "a tree of texts, numbers and truth values always has a form in JSON"
-)]
 pub(crate) fn pretty(value: &Value) -> String {
-    serde_json::to_string_pretty(value).unwrap_or_default()
+    format!("{value:#}")
 }
 
 /// Whether a tree is an object of a version that this build reads.

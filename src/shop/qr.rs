@@ -5,7 +5,7 @@
 
 use std::net::Ipv4Addr;
 
-use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
+use qrcodegen::{DataTooLong, Mask, QrCode, QrCodeEcc, QrSegment, Version};
 
 use serde::Serialize;
 use tsify::Tsify;
@@ -48,15 +48,9 @@ pub fn code(address: &str) -> Code {
     let (base, fragment) = address.split_once('#').unwrap_or((address, ""));
     let reached = reaches_a_phone(base);
     let text = if reached { address } else { fragment };
-    let Some(symbol) = symbol(text) else {
-        return Code {
-            text: text.into(),
-            note: format!(
-                "The link has {} characters, too many for a code that a phone reads: send it as text or as a file.",
-                text.chars().count()
-            ),
-            ..Code::default()
-        };
+    let symbol = match symbol(text) {
+        Ok(symbol) => symbol,
+        Err(_) => return too_long(text),
     };
     let side = symbol.size().unsigned_abs() + 2 * QUIET;
     Code {
@@ -69,6 +63,17 @@ pub fn code(address: &str) -> Code {
         side,
         side_mm: f64::from(side) * MODULE_MM,
         path: path(&symbol),
+    }
+}
+
+fn too_long(text: &str) -> Code {
+    Code {
+        text: text.into(),
+        note: format!(
+            "The link has {} characters, too many for a code that a phone reads: send it as text or as a file.",
+            text.chars().count()
+        ),
+        ..Code::default()
     }
 }
 
@@ -87,11 +92,7 @@ fn reaches_a_phone(base: &str) -> bool {
     !name.is_empty() && !own
 }
 
-#[expect(
-    clippy::disallowed_methods,
-    reason = "the one fault is a text too long for a symbol, which the caller tells"
-)]
-fn symbol(text: &str) -> Option<QrCode> {
+fn symbol(text: &str) -> Result<QrCode, DataTooLong> {
     let segment = QrSegment::make_bytes(text.as_bytes());
     QrCode::encode_segments_advanced(
         &[segment],
@@ -101,7 +102,6 @@ fn symbol(text: &str) -> Option<QrCode> {
         None::<Mask>,
         true,
     )
-    .ok()
 }
 
 /// Each run of dark modules in a row as a flat rectangle.

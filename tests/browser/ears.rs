@@ -41,9 +41,12 @@ struct Heard {
 
 impl Heard {
     /// Takes in a reply or an event.
+    #[expect(
+        clippy::let_underscore_must_use,
+        reason = "who gave up waiting wants no reply"
+    )]
     fn hear(&mut self, message: Value) {
         if let Some(waiting) = message["id"].as_u64().and_then(|id| self.waiting.remove(&id)) {
-            // Who gave up waiting wants no reply.
             let _ = waiting.send(message);
             return;
         }

@@ -130,8 +130,8 @@ impl Engine {
 }
 
 /// Writes a line past the test runner.
+#[expect(clippy::let_underscore_must_use, reason = "a closed terminal fails no test")]
 pub fn say(line: &str) {
-    // A closed terminal fails no test.
     let _ = writeln!(std::io::stderr(), "{line}");
 }
 
@@ -236,6 +236,10 @@ impl Driver {
 }
 
 impl Drop for Driver {
+    #[expect(
+        clippy::let_underscore_must_use,
+        reason = "what has ended by itself need not be ended"
+    )]
     fn drop(&mut self) {
         for process in [Some(&mut self.process), self.display.as_mut()]
             .into_iter()

@@ -61,6 +61,10 @@ impl Site {
     }
 
     /// Stops: whoever connects now is refused, and connections that the browser opened beforehand go unanswered.
+    #[expect(
+        clippy::let_underscore_must_use,
+        reason = "a listener that is gone has stopped"
+    )]
     pub fn stop(&mut self) {
         if let Some(listener) = self.listener.take() {
             self.stopping.store(true, Ordering::SeqCst);

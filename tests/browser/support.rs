@@ -63,8 +63,11 @@ impl Scratch {
 }
 
 impl Drop for Scratch {
+    #[expect(
+        clippy::let_underscore_must_use,
+        reason = "left-overs in the system's temporary folder fail no test"
+    )]
     fn drop(&mut self) {
-        // Left-overs in the system's temporary folder fail no test.
         let _ = fs::remove_dir_all(&self.0);
     }
 }

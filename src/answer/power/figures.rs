@@ -4,8 +4,8 @@ use crate::report::{Figure, Sum};
 use crate::sums::{self, PutIn};
 use crate::words::Words;
 use judge::basis::{CandidateBasis, PlaceBasis, StartClue};
-use judge::power::{Fit, Load, PowerVerdict, feed, warm_feed};
-use physics::circuit::{Code, CordSize, Feed, Strands, Wire, advised_cord, longest_cord_m, ohm_per_m};
+use judge::power::{Fit, Load, PowerVerdict, cord_to_take, feed, warm_feed};
+use physics::circuit::{Code, CordSize, Feed, Strands, Wire, longest_cord_m, ohm_per_m};
 use quantity::{Kind, figure};
 use shop::Units;
 
@@ -140,10 +140,7 @@ impl Circuit<'_> {
 
     fn smallest(&self) -> Option<Figure> {
         let (words, (_, length_m)) = (self.words, self.place.cord?);
-        // As above.
-        let Ok(advice) = advised_cord(self.code(), self.load.amps, self.load.volts, length_m) else {
-            return None;
-        };
+        let advice = cord_to_take(self.code(), self.load.amps, self.load.volts, length_m)?;
         let mut put_in = self.plate();
         put_in.of("l, length", Kind::Length, length_m);
         Some(self.named(

@@ -5,7 +5,7 @@ use crate::day::{self, Running};
 use crate::report::{Figure, Sum};
 use crate::sums::{self, PutIn};
 use physics::air::Air;
-use physics::water::{fill, rested_ratio};
+use physics::water::Fill;
 use quantity::{Kind, figure};
 use uom::si::f64::MassDensity;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -29,13 +29,7 @@ impl Tank<'_> {
             .density(MassDensity::new::<kilogram_per_cubic_meter>(kg_m3))
     }
 
-    fn fill_sum(&self) -> Option<Sum> {
-        let air = &self.place.air;
-        // What this sum refuses is told with what drops, which went through it.
-        let fill = fill(air, self.volume_m3, air.pressure(), self.full(air), air.kelvin());
-        let Ok(fill) = fill else {
-            return None;
-        };
+    fn fill_sum(&self, fill: Fill) -> Option<Sum> {
         let ([ratio_before, ratio_after], [before, after]) = (fill.tank_ratios, fill.dry_kg);
         let mut put_in = PutIn::new(self.words);
         put_in
@@ -50,16 +44,12 @@ impl Tank<'_> {
         sums::FILL.with(&mut put_in)
     }
 
-    fn hour_sum(&self, air: &Air, running: Running) -> Option<Sum> {
-        // As above.
-        let Ok(left) = rested_ratio(air, self.full(air), air.kelvin()) else {
-            return None;
-        };
+    fn hour_sum(&self, air: &Air, fill: Fill, running: Running) -> Option<Sum> {
         let mut put_in = PutIn::new(self.words);
         put_in
             .text("d, dry air in the air taken in", self.density(air.dry_kg_m3()))
             .text("W, water in it", ratio(air.humidity_ratio()))
-            .text(FULL, ratio(left))
+            .text(FULL, ratio(fill.tank_ratios[1]))
             .flow("q, free air while running", self.flow()?)
             .percent("s, share of time that it runs", running.mean)
             .text(WATER, self.density(WATER_KG_M3))
@@ -95,15 +85,15 @@ impl Tank<'_> {
         };
         let mut figures = vec![named(
             "water in a fill from empty",
-            amount(words, dropped.fill_kg),
-            self.fill_sum(),
+            amount(words, dropped.fill.dropped_kg()),
+            self.fill_sum(dropped.fill),
         )];
         let Some(running) = self.running else {
             return figures;
         };
         if let Some(hour_kg) = dropped.hour_kg {
             let hours = day::hours(self.basis);
-            let hour_sum = self.hour_sum(&self.place.air, running);
+            let hour_sum = self.hour_sum(&self.place.air, dropped.fill, running);
             figures.push(named("water in an hour", amount(words, hour_kg), hour_sum));
             figures.push(named(
                 "water in a day",
@@ -116,11 +106,10 @@ impl Tank<'_> {
                 self.mean_sum(),
             ));
         }
-        // As above.
-        if let Ok((air, dropped)) = self.dropped_in_summer()
+        if let Some((air, dropped)) = self.dropped_in_summer()
             && let Some(hour_kg) = dropped.hour_kg
         {
-            let sum = self.hour_sum(&air, running);
+            let sum = self.hour_sum(&air, dropped.fill, running);
             figures.push(named(
                 "in an hour of a humid summer day",
                 amount(words, hour_kg),

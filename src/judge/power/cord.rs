@@ -1,6 +1,6 @@
 //! Cord and wire: what they carry, what they lose, and whether the motor starts behind them.
 
-use physics::circuit::{CircuitError, Code, CordSize, DROP_SHARE, advised_cord, cord_drop_share};
+use physics::circuit::{CircuitError, Code, CordAdvice, CordSize, DROP_SHARE, advised_cord, cord_drop_share};
 
 use super::load::cord_of;
 use super::{Case, Cause, Found, Load, OnCord};
@@ -25,6 +25,21 @@ pub const LEAST_START_SHARE: f64 = 0.80;
 /// Common practice, no source.
 pub const STALL_SHARE: f64 = 0.70;
 
+/// The cord to take for a current over a length; none where that is beyond the sums.
+///
+/// ```
+/// # use judge::power::cord_to_take; use physics::circuit::Code;
+/// assert!(cord_to_take(Code::Nec, 12.0, 120.0, 15.24).is_some());
+/// assert!(cord_to_take(Code::Nec, 0.0, 120.0, 15.24).is_none()); // no current is left on that circuit
+/// ```
+#[expect(
+    clippy::disallowed_methods,
+    reason = "what is beyond the sums is told by the place's own findings, and has no advice"
+)]
+pub fn cord_to_take(code: Code, amps: f64, volts: f64, length_m: f64) -> Option<CordAdvice> {
+    advised_cord(code, amps, volts, length_m).ok()
+}
+
 /// The cord for a current at a place, where the one there is overloaded by it or light for its length; `None` where that one
 /// does, and where none is there or none is sold.
 ///
@@ -39,15 +54,11 @@ pub const STALL_SHARE: f64 = 0.70;
 pub fn light_cord(place: &PlaceBasis, amps: f64, volts: f64) -> Option<CordSize> {
     let (area_m2, length_m) = cord_of(place)?;
     let code = place.wiring.code;
-    // Where no current is left there is no cord to advise.
-    let (Ok(advice), Ok(drop_share)) = (
-        advised_cord(code, amps, volts, length_m),
-        cord_drop_share(amps, volts, area_m2, length_m),
-    ) else {
-        return None;
-    };
+    let advice = cord_to_take(code, amps, volts, length_m)?;
     let overloaded = amps > CordSize::of(code, area_m2).carries_a + 1e-6;
-    advice.size.filter(|_| overloaded || drop_share > KIND_SHARE)
+    let drop_share = cord_drop_share(amps, volts, area_m2, length_m);
+    let light = drop_share.is_ok_and(|share| overloaded || share > KIND_SHARE);
+    advice.size.filter(|_| light)
 }
 
 /// All that concerns cord and wire.

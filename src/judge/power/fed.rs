@@ -11,15 +11,24 @@ use crate::basis::PlaceBasis;
 /// the breaker. A wire that feeds one motor alone is loaded to four fifths (NEC 430.22).
 pub fn amps_fed(place: &PlaceBasis) -> f64 {
     let (area, wiring) = (place.branch.0, &place.wiring);
-    let wire_a = match wire_breaker_a(wiring.code, area.value, wiring.metal) {
-        Ok(most_a) if area.is_given() && wiring.hard_wired() => PLUG_LOAD_SHARE * most_a,
-        Ok(most_a) if area.is_given() => most_a,
+    let wire_a = match wire_a(place) {
+        Some(most_a) if area.is_given() && wiring.hard_wired() => PLUG_LOAD_SHARE * most_a,
+        Some(most_a) if area.is_given() => most_a,
         // A wire that was not typed is as its breaker asks; one beyond the tables is told of the breaker.
-        Ok(_) | Err(_) => f64::INFINITY,
+        Some(_) | None => f64::INFINITY,
     };
     let breaker = place.breaker_a.value.min(wire_a);
     let outlet = place.wiring.face().map_or(breaker, |face| face.amps.min(breaker));
     outlet.min(breaker - place.other_a).max(0.0)
+}
+
+/// The largest breaker that a place's wire allows, A; none where the tables have no such wire.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the breaker's own finding says what is beyond the tables"
+)]
+pub(super) fn wire_a(place: &PlaceBasis) -> Option<f64> {
+    wire_breaker_a(place.wiring.code, place.branch.0.value, place.wiring.metal).ok()
 }
 
 /// Most delivered flow at 90 psi that a machine of typical efficiency makes on this circuit, and of the best.

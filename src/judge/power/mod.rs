@@ -13,7 +13,7 @@ mod outlet;
 mod supply;
 
 pub use cause::{Cause, Found, OnBreaker, OnCord};
-pub use cord::light_cord;
+pub use cord::{cord_to_take, light_cord};
 pub use fed::{amps_fed, flow_fed};
 pub use fix::{Circuit, Edit, Fix, Step};
 pub use load::{AmpsFrom, Fit, Load, connection, feed, full_load_amps, load, table_volts, warm_feed};

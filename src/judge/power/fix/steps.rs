@@ -1,9 +1,11 @@
 //! Every step that may help a circuit, least effort first.
 
 use physics::circuit::MIDDLE_VOLTS;
-use physics::circuit::{Code, CordSize, advised_cord, wire_breaker_a};
+use physics::circuit::{Code, CordSize};
 use quantity::gauge::area_m2;
 
+use super::super::cord::cord_to_take;
+use super::super::fed;
 use super::super::load::{Load, cord_of};
 use super::super::outlet::own_breaker_a;
 use super::super::supply::generator_wanted;
@@ -74,10 +76,7 @@ impl Bench<'_> {
     /// The largest breaker sold that wire and outlet allow, where the present one is larger.
     fn smaller_breaker(&self) -> Option<f64> {
         let place = self.place;
-        // What is beyond the sums is told, and has no fix.
-        let Ok(wire_a) = wire_breaker_a(self.code(), place.branch.0.value, place.wiring.metal) else {
-            return None;
-        };
+        let wire_a = fed::wire_a(place)?;
         // A blank wire may be the thinnest that outlets have.
         let wire_a = if place.branch.0.is_given() { wire_a } else { 15.0 };
         let outlet_a = place.wiring.face().map_or(f64::MAX, |face| face.breaker_a);
@@ -97,12 +96,8 @@ impl Bench<'_> {
         };
         let at_outlet = Step::AtOutlet { hose_m: length_m };
         let shorter = self.shorter_cord(length_m);
-        let wanted = |(amps, load): (f64, Load)| advised_cord(self.code(), amps, load.volts, length_m);
-        // As above.
-        let advice = match self.amps().zip(self.found.load).map(wanted) {
-            Some(Ok(advice)) => Some(advice),
-            Some(Err(_)) | None => None,
-        };
+        let wanted = |(amps, load): (f64, Load)| cord_to_take(self.code(), amps, load.volts, length_m);
+        let advice = self.amps().zip(self.found.load).and_then(wanted);
         let heavier = advice
             .and_then(|advice| advice.size)
             .map(|size| Step::HeavierCord { size, length_m });
@@ -123,10 +118,7 @@ impl Bench<'_> {
             Code::Nec => SHORT_CORD_M,
             Code::Iec => SHORT_REEL_M,
         };
-        // As above.
-        let Ok(advice) = advised_cord(code, load.amps, load.volts, short_m) else {
-            return None;
-        };
+        let advice = cord_to_take(code, load.amps, load.volts, short_m)?;
         let wants = advice.size?;
         let size = match cord_of(self.place) {
             Some((area, _)) if area > wants.area_m2 => CordSize::of(code, area),
