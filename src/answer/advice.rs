@@ -313,6 +313,7 @@ fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning
     let mut found = Vec::new();
     let places = basis.places.iter().enumerate();
     for (_, place) in places.filter(|(index, place)| !stays_home(candidate, place, *index)) {
+        // A box beyond the sums is told among the subjects.
         if let Ok(Some(boxed)) = judge::boxed::boxed(candidate, place) {
             let [short, long, first] = crate::boxed::said(words, &boxed);
             found.push(care("box", boxed.grade, [short, long, first]));

@@ -66,6 +66,15 @@ fn upright(candidate: &CandidateBasis, mass_kg: f64) -> bool {
 }
 
 impl Case {
+    /// Where its mass is stated and the tailgate within the sums.
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "the section says that the tailgate is too high, the one thing that is refused"
+    )]
+    fn known(basis: &Basis, candidate: &CandidateBasis) -> Option<Self> {
+        Self::of(candidate.mass_kg?, basis, candidate).ok()
+    }
+
     fn of(mass_kg: f64, basis: &Basis, candidate: &CandidateBasis) -> Result<Self, OutOfRange> {
         let load = Load {
             mass_kg,
@@ -342,29 +351,20 @@ fn too_high(words: Words, basis: &Basis) -> Finding {
 
 /// How it gets into the car, where its mass is stated and the tailgate within the sums.
 pub fn way(basis: &Basis, candidate: &CandidateBasis) -> Option<&'static str> {
-    match Case::of(candidate.mass_kg?, basis, candidate) {
-        Ok(case) => Some(case.verdict()),
-        // The section says that the tailgate is too high.
-        Err(_) => None,
-    }
+    Case::known(basis, candidate).map(|case| case.verdict())
 }
 
 /// Whether neither a lift by two nor a ramp gets it into the car.
 pub fn stays(basis: &Basis, candidate: &CandidateBasis) -> bool {
-    let case = candidate
-        .mass_kg
-        .map(|mass_kg| Case::of(mass_kg, basis, candidate));
-    matches!(case, Some(Ok(case)) if case.way == Carry::Stays && case.by_practice().is_none())
+    Case::known(basis, candidate).is_some_and(|case| case.way == Carry::Stays && case.by_practice().is_none())
 }
 
 /// The section about carrying.
 pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Section {
-    let case = candidate
-        .mass_kg
-        .map(|mass_kg| Case::of(mass_kg, basis, candidate));
+    let case = Case::known(basis, candidate);
     let mut findings = Vec::new();
     let sentence = match &case {
-        Some(Ok(case)) => {
+        Some(case) => {
             findings.push(case.lift(words));
             findings.push(if case.upright {
                 case.stands(words)
@@ -374,7 +374,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
             format!("{}: {}.", words.of(Kind::Mass, case.load.mass_kg), case.verdict())
         }
         // A mass that the field takes is never out of range: it is the tailgate.
-        Some(Err(_)) => {
+        None if candidate.mass_kg.is_some() => {
             findings.push(too_high(words, basis));
             "How it gets into the car is beyond these sums.".into()
         }
@@ -382,11 +382,6 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
             findings.push(unstated(words));
             "Its weight is not stated.".into()
         }
-    };
-    // What was refused is among the findings by now.
-    let case = match case {
-        Some(Ok(case)) => Some(case),
-        Some(Err(_)) | None => None,
     };
     findings.extend(trip(words, basis, facts, case.as_ref()));
     Section {

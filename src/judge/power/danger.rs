@@ -3,7 +3,7 @@
 use physics::circuit::{CircuitError, Code, motor_breaker_a, wire_breaker_a};
 
 use super::outlet::own_breaker_a;
-use super::{Case, Cause, Found};
+use super::{Case, Cause, Found, Load};
 use crate::basis::wiring::{Adapter, Stands};
 use crate::grade::Grade;
 
@@ -76,22 +76,24 @@ fn breaker_over_wire(case: &Case) -> Result<Option<Cause>, CircuitError> {
         metal,
         most_a,
     };
-    Ok((breaker.value > most_a && !lawful_motor_circuit(case)).then_some(over))
+    Ok((breaker.value > most_a && lawful_motor_breaker_a(case).is_none()).then_some(over))
 }
 
 const RING_M2: f64 = 2.4e-6;
 const RING_A: f64 = 32.0;
 
 /// NEC 240.4(G): wired in, the wire carries the motor, the breaker is not beyond article 430's.
-pub(super) fn lawful_motor_circuit(case: &Case) -> bool {
-    let place = case.place;
-    let Some(load) = case.load.filter(|load| load.printed()) else {
-        return false;
-    };
+/// Gives the largest breaker that such a circuit may have, A.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "what is beyond the sums is told of the breaker, and is no lawful circuit"
+)]
+pub(super) fn lawful_motor_breaker_a(case: &Case) -> Option<f64> {
+    let (place, load) = (case.place, case.load.filter(Load::printed)?);
     let most = motor_breaker_a(place.branch.0.value, place.wiring.metal, load.amps);
-    case.code() == Code::Nec
-        && place.wiring.hard_wired()
-        && matches!(most, Ok(Some(most)) if place.breaker_a.value <= most)
+    let most_a = most.ok().flatten()?;
+    let lawful = case.code() == Code::Nec && place.wiring.hard_wired() && place.breaker_a.value <= most_a;
+    lawful.then_some(most_a)
 }
 
 fn breaker_over_outlet(case: &Case) -> Option<Cause> {

@@ -1,9 +1,9 @@
 //! The machine against breaker and outlet.
 
 use physics::circuit::MIDDLE_VOLTS;
-use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, motor_breaker_a, trip};
+use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, trip};
 
-use super::danger::lawful_motor_circuit;
+use super::danger::lawful_motor_breaker_a;
 use super::{Case, Cause, Found, Load, OnBreaker};
 use crate::grade::Grade;
 
@@ -48,7 +48,7 @@ pub(super) fn outlet(case: &Case) -> Vec<Found> {
     if found.is_empty() {
         found.extend(on_breaker(case, &load));
     }
-    found.extend(motor_circuit(case, &load));
+    found.extend(motor_circuit(case));
     found.extend(plug_to_fit(case));
     found
 }
@@ -168,16 +168,12 @@ fn plug_to_fit(case: &Case) -> Option<Found> {
 }
 
 /// A lawful motor circuit says why its breaker may be larger than the wire's own.
-fn motor_circuit(case: &Case, load: &Load) -> Option<Found> {
-    let place = case.place;
-    // What is beyond the sums is told of the breaker.
-    let Ok(Some(most_a)) = motor_breaker_a(place.branch.0.value, place.wiring.metal, load.amps) else {
-        return None;
-    };
-    lawful_motor_circuit(case).then_some(Found {
+fn motor_circuit(case: &Case) -> Option<Found> {
+    let most_a = lawful_motor_breaker_a(case)?;
+    Some(Found {
         grade: Grade::Good,
         cause: Cause::MotorCircuit {
-            breaker_a: place.breaker_a.value,
+            breaker_a: case.place.breaker_a.value,
             most_a,
         },
     })
