@@ -57,11 +57,21 @@ pub fn label(words: Words, basis: &Basis, fix: &Fix) -> String {
 }
 
 /// What a set leaves, in a few words.
-fn leaves(fix: &Fix) -> &'static str {
-    match fix.then.grade() {
+fn leaves(fix: &Fix) -> String {
+    let then = &fix.then;
+    let does = match then.core() {
         Grade::Good => "Then it does the job.",
         _ => "Then it works, with waits.",
-    }
+    };
+    let starts = match then.starts {
+        Grade::Good => "",
+        _ => " Its motor still starts often on so small a tank.",
+    };
+    let around = match then.around {
+        Grade::Good => "",
+        _ => " What is said of box or cold is left.",
+    };
+    [does, starts, around].concat()
 }
 
 fn effort(effort: Effort) -> (&'static str, &'static str) {

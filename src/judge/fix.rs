@@ -124,8 +124,8 @@ impl Search {
             verdict,
             before,
         };
-        let closed =
-            before.grade() == Grade::Good || before.danger >= Grade::Ask || before.power == Grade::Danger;
+        let right = before.core().max(before.starts) == Grade::Good;
+        let closed = right || before.danger >= Grade::Ask || before.power == Grade::Danger;
         Self {
             sets: if closed { Vec::new() } else { bench.sets() },
             bench,
@@ -155,10 +155,9 @@ impl Search {
     }
 
     fn grade(&mut self, mut trial: Trial) {
-        if !trial.grading.step(&mut self.budget) {
+        if !trial.step(self.bench.candidate, &mut self.budget) {
             self.trial = Some(trial);
-        } else if let Some(air) = trial.grading.grade() {
-            trial.fix.then.air = air;
+        } else if trial.grading.grade().is_some() && self.bench.mends(&trial.fix.then) {
             self.fixes.push(trial.fix);
         }
     }

@@ -23,6 +23,7 @@
 pub mod assess;
 pub mod basis;
 pub mod boxed;
+mod care;
 pub mod choice;
 pub mod cold;
 pub mod danger;

@@ -1,6 +1,6 @@
 //! Paint, judged by itself: a gun within 3 psi while it sprays, and no stop inside a coat.
 
-use physics::run::{Fineness, Hands, Worker, longest_trigger_s, run};
+use physics::run::{Fineness, Hands, Machine, Run, Work, Worker, longest_trigger_s, run};
 use quantity::{FreeAir, Gauge};
 use shop::TaskKind;
 use uom::si::f64::MassRate;
@@ -64,18 +64,35 @@ pub fn coats(basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Co
     coats
 }
 
+/// Whether a usual gun gets its pressure on a machine at a place, through the whole of a coat and without a stop.
+pub(crate) fn holds(candidate: &CandidateBasis, place: &PlaceBasis, machine: &Machine, work: &Work) -> bool {
+    reaches(candidate, place, work) && {
+        let found = run(machine, work, Worker::Spares, Hands::typical(), Fineness::Coarse);
+        is_held(&found)
+    }
+}
+
+/// The switch opens above what the gun asks for in the tank.
+fn reaches(candidate: &CandidateBasis, place: &PlaceBasis, work: &Work) -> bool {
+    work.enough_pa < candidate.cut_out.at(place.air.pressure()).as_pa()
+}
+
+fn is_held(found: &Run) -> bool {
+    !found.hopeless && found.waiting < SEEN && found.weak < SEEN
+}
+
 fn coat(
     candidate: &CandidateBasis,
     place: &PlaceBasis,
     task: &TaskBasis,
     row: &TaskFacts,
-    machine: &physics::run::Machine,
+    machine: &Machine,
 ) -> Option<Coat> {
     let spray = task.spray?;
     let work = &row.work.work;
-    let reached = work.enough_pa < candidate.cut_out.at(place.air.pressure()).as_pa();
+    let reached = reaches(candidate, place, work);
     let found = run(machine, work, Worker::Spares, Hands::typical(), Fineness::Coarse);
-    let holds = reached && !found.hopeless && found.waiting < SEEN && found.weak < SEEN;
+    let holds = reached && is_held(&found);
     let mass = MassRate::new::<kilogram_per_second>(row.work.asked_kg_s);
     Some(Coat {
         task: row.task,

@@ -1,7 +1,10 @@
 //! How a machine stands in a shop: danger, power and air graded apart.
 
 use crate::assess::machine::Supply;
-use crate::basis::Basis;
+use crate::basis::{Basis, CandidateBasis, PlaceBasis};
+use crate::boxed::boxed;
+use crate::care::cares;
+use crate::cold::cold;
 use crate::danger::{dangers, worst};
 use crate::grade::Grade;
 use crate::power::{judged, stays_home};
@@ -16,6 +19,12 @@ pub struct Standing {
     pub power: Grade,
     /// The air.
     pub air: Grade,
+    /// Whether a usual gun holds through its coats; good where nothing is sprayed.
+    pub coat: Grade,
+    /// Whether the motor starts more often than such a motor stands, where the air is enough.
+    pub starts: Grade,
+    /// What a box and the cold do to it: no fix of power or air is for that.
+    pub around: Grade,
 }
 
 impl Standing {
@@ -36,8 +45,14 @@ impl Standing {
 
     /// [`Self::of`], where the verdict was [judged](crate::verdict::Judging) before; `None` as there.
     pub fn with(basis: &Basis, candidate: usize, verdict: Option<&Verdict>) -> Self {
+        let air = verdict.map_or(Grade::Ask, Verdict::grade);
+        let machine = basis.candidates.get(candidate);
+        let cared = machine.map(|machine| cares(basis, machine, air));
+        let (coat, starts) = cared.unwrap_or((Grade::Good, Grade::Good));
         Self {
-            air: verdict.map_or(Grade::Ask, Verdict::grade),
+            air,
+            coat,
+            starts,
             ..Self::beside_air(basis, candidate)
         }
     }
@@ -49,6 +64,9 @@ impl Standing {
                 danger: Grade::Good,
                 power: Grade::Ask,
                 air: Grade::Ask,
+                coat: Grade::Good,
+                starts: Grade::Good,
+                around: Grade::Good,
             };
         };
         let pump = Supply::of(machine).0.likely();
@@ -64,11 +82,33 @@ impl Standing {
                 .unwrap_or_default(),
             power: power.max().unwrap_or_default(),
             air: Grade::Ask,
+            coat: Grade::Good,
+            starts: Grade::Good,
+            around: places()
+                .filter(|(index, place)| !stays_home(machine, place, *index))
+                .map(|(_, place)| around(machine, place))
+                .max()
+                .unwrap_or(Grade::Good),
         }
     }
 
-    /// The worst of them.
-    pub fn grade(&self) -> Grade {
-        self.danger.max(self.power).max(self.air)
+    /// The worst of what a fix has to mend.
+    pub fn core(&self) -> Grade {
+        self.danger.max(self.power).max(self.air).max(self.coat)
     }
+
+    /// The worst of all.
+    pub fn grade(&self) -> Grade {
+        self.core().max(self.starts).max(self.around)
+    }
+}
+
+/// A box and the cold at a place. A box that the sums refuse is told at its field.
+fn around(machine: &CandidateBasis, place: &PlaceBasis) -> Grade {
+    let in_box = match boxed(machine, place) {
+        Ok(found) => found.map_or(Grade::Good, |found| found.grade),
+        Err(_) => Grade::Good,
+    };
+    let cold = cold(machine, place).map_or(Grade::Good, |found| found.grade);
+    in_box.max(cold)
 }

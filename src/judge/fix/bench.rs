@@ -9,10 +9,11 @@ use shop::{Shop, TaskKind};
 use super::{AirStep, Effort, Fix};
 use crate::assess::machine::Supply;
 use crate::basis::Basis;
+use crate::care::Caring;
 use crate::grade::Grade;
 use crate::power::{self, Step};
 use crate::standing::Standing;
-use crate::verdict::{Before, Grading, Verdict};
+use crate::verdict::{Before, Budget, Grading, Verdict};
 
 /// What is done about the power, place by place, and about the air.
 pub(super) type Set = (Vec<(usize, power::Fix)>, Option<AirStep>);
@@ -39,6 +40,10 @@ pub(super) struct Bench {
 pub(super) struct Trial {
     pub fix: Fix,
     pub grading: Grading,
+    /// What is judged last, once the air is known to do.
+    caring: Option<Caring>,
+    /// The shop with all of the set on.
+    basis: Basis,
 }
 
 impl Bench {
@@ -87,7 +92,11 @@ impl Bench {
 
     /// What may be done about the air; nothing, where it is enough or can't be said.
     fn airs(&self) -> Vec<Option<AirStep>> {
-        if !matches!(self.before.air, Grade::Wait | Grade::Small) {
+        if self.before.starts > Grade::Good && self.before.air == Grade::Good {
+            return self.for_starts();
+        }
+        let short = |grade: Grade| matches!(grade, Grade::Wait | Grade::Small);
+        if !short(self.before.air) && !(self.before.air == Grade::Good && short(self.before.coat)) {
             return vec![None];
         }
         let worst = self.verdict.as_ref().and_then(Verdict::worst);
@@ -96,12 +105,20 @@ impl Bench {
         };
         let mut steps = Vec::new();
         // Short waits are borne where the power alone is put right.
-        let borne = (self.before.air == Grade::Wait && self.before.power > Grade::Good).then_some(None);
+        let waits = self.before.air.max(self.before.coat) == Grade::Wait;
+        let borne = (waits && self.before.power > Grade::Good).then_some(None);
         steps.extend(self.hoses());
         steps.extend(self.other_tools());
         steps.extend(self.pause(task));
         steps.extend(self.second_tanks());
         borne.into_iter().chain(steps.into_iter().map(Some)).collect()
+    }
+
+    /// What a motor wants that starts too often, and the power alone where no tank is enough.
+    fn for_starts(&self) -> Vec<Option<AirStep>> {
+        let tanks = self.second_tanks().into_iter().map(Some);
+        let alone = (self.before.power > Grade::Good).then_some(None);
+        tanks.chain(alone).collect()
     }
 
     fn hoses(&self) -> Vec<AirStep> {
@@ -221,6 +238,7 @@ impl Bench {
         };
         Some(Trial {
             grading: Grading::new(&basis, machine, before, most),
+            caring: None,
             fix: Fix {
                 effort: effort(&power, air.as_ref()),
                 power,
@@ -228,15 +246,49 @@ impl Bench {
                 changes,
                 then,
             },
+            basis,
         })
     }
 
+    /// Whether a machine that stands so is mended: the gravest is better and a wait at the most, or where only the starts were
+    /// wrong, they are right. Starts that are left are told.
+    pub fn mends(&self, then: &Standing) -> bool {
+        let (was, is) = (self.before.core(), then.core());
+        let starts = self.before.starts > Grade::Good && then.starts == Grade::Good;
+        is <= Grade::Wait && (is < was || is == was && starts)
+    }
+
     /// The worst grade of the air with which a set mends: a wait at the most, and better than before; `None` where there is
-    /// none.
+    /// none. Where only the starts are wrong the air stays as it is.
     fn worst_air(&self, changes_air: bool) -> Option<Grade> {
         let before = self.before;
-        let mends = |grade: &Grade| *grade < before.grade() && (!changes_air || *grade < before.air);
+        if before.core() == Grade::Good {
+            return Some(Grade::Good);
+        }
+        let only_coat = before.air < before.coat;
+        let mends = |grade: &Grade| {
+            *grade < before.core()
+                && (!changes_air || only_coat || before.starts > Grade::Good || *grade < before.air)
+        };
         [Grade::Wait, Grade::Good].into_iter().find(mends)
+    }
+}
+
+impl Trial {
+    /// Judges on until the budget is spent; true once the set is graded, or known not to mend.
+    pub fn step(&mut self, candidate: usize, budget: &mut Budget) -> bool {
+        if !self.grading.step(budget) {
+            return false;
+        }
+        let (Some(air), Some(machine)) = (self.grading.grade(), self.basis.candidates.get(candidate)) else {
+            return true;
+        };
+        self.fix.then.air = air;
+        let new = || Caring::new(&self.basis, machine, air);
+        let caring = self.caring.get_or_insert_with(new);
+        let is_over = caring.step(&self.basis, machine, budget);
+        (self.fix.then.coat, self.fix.then.starts) = caring.found();
+        is_over
     }
 }
 
