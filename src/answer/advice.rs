@@ -5,78 +5,22 @@
 
 mod air;
 mod ask;
+mod ground;
 
 use crate::danger::Warning;
 use crate::power::{self, Said, Telling};
 use crate::report::Answer;
 use crate::words::Words;
+pub use ground::Ground;
 use judge::assess::{Facts, PlaceFacts, STARTS_MOST};
 use judge::basis::{Basis, CandidateBasis};
 use judge::grade::Grade;
+use judge::paint::Coat;
 use judge::power::{Cause, stays_home};
 use judge::verdict::{Record, Verdict};
 use judge::window::Window;
 use quantity::number;
 use std::cmp::Reverse;
-
-/// What one side says, and how grave that is.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Ground {
-    /// How grave.
-    pub grade: Grade,
-    /// The sentence, or two.
-    pub sentence: String,
-    /// How sure, or why: a sentence; may be blank.
-    pub odds: String,
-    /// What to do next.
-    pub next: String,
-}
-
-impl From<&Warning> for Ground {
-    fn from(warning: &Warning) -> Self {
-        Self {
-            grade: warning.grade,
-            sentence: warning.short.clone(),
-            odds: String::new(),
-            next: warning.first.clone(),
-        }
-    }
-}
-
-/// What is to be done where nothing is.
-const AS_IS: &str = "Works as is.";
-
-/// What to do about the air, and what else to mind; where nothing is to be done about the air, that alone.
-fn after(air: &Ground, more: &str) -> String {
-    match (air.grade, more) {
-        (_, "") => air.next.clone(),
-        (Grade::Good, more) if air.next == AS_IS => more.into(),
-        (_, more) => format!("{} {more}", air.next),
-    }
-}
-
-/// First lines stay under so many words: they are read in an aisle. Judgement.
-const ROOM_WORDS: usize = 40;
-
-/// Whether a ground stays short with this to do next.
-fn fits(ground: &Ground, next: &str) -> bool {
-    let words = |text: &str| text.split_whitespace().count();
-    words(&ground.sentence) + words(&ground.odds) + words(next) < ROOM_WORDS
-}
-
-/// A ground as the page is told it.
-impl From<Ground> for Answer {
-    fn from(ground: Ground) -> Self {
-        Self {
-            grade: mark(ground.grade),
-            verdict: verdict(ground.grade).into(),
-            sentence: ground.sentence,
-            standing: ground.grade,
-            odds: ground.odds,
-            next: ground.next,
-        }
-    }
-}
 
 /// The mark that the page sets beside a grade.
 pub fn mark(grade: Grade) -> crate::report::Grade {
@@ -112,6 +56,12 @@ pub struct Case<'a> {
     pub warnings: &'a [Warning],
     /// Its power at each place.
     pub power: &'a [Warning],
+    /// Where a generator belongs, if nobody said where it stands.
+    pub outdoors: Option<String>,
+    /// What the painter breathes, where it holds a coat.
+    pub breathing: Option<String>,
+    /// Whether it holds its coats.
+    pub coats: &'a [Coat],
     /// What to look for.
     pub window: Option<&'a Window>,
 }
@@ -120,31 +70,53 @@ impl<'a> Case<'a> {
     /// The gravest ground, with the air's clause where another one leads.
     fn ground(&self) -> Ground {
         let air = self.air();
-        match self.gravest_other() {
-            Some(warning) if warning.grade == Grade::Danger => warning.into(),
-            Some(warning) if warning.id == "line" && warning.grade >= air.grade => Ground {
+        let Some(warning) = self.gravest_other() else {
+            return self.with_musts(air);
+        };
+        let ground = if warning.grade == Grade::Danger {
+            return warning.into();
+        } else if warning.id == "line" && warning.grade >= air.grade {
+            Ground {
                 odds: air.odds,
                 ..Ground::from(warning)
-            },
-            Some(warning) if warning.grade > air.grade => self.with_air(warning, &air),
-            Some(warning) if air.grade <= Grade::Wait => {
-                let short = Ground {
-                    next: self.next_in_short(&air),
-                    ..air.clone()
-                };
-                let ways = [after(&air, &warning.first), after(&short, &warning.first)];
-                let next = ways.into_iter().find(|next| fits(&air, next));
-                // What a full breaker wants stands with the power, too.
-                let or_else = match (warning.id, warning.grade) {
-                    ("power", Grade::Good) => short.next.clone(),
-                    _ => after(&short, &warning.first),
-                };
-                Ground {
-                    next: next.unwrap_or(or_else),
-                    ..air
-                }
             }
-            _ => air,
+        } else if warning.grade > air.grade {
+            self.with_air(warning, &air)
+        } else if air.grade <= Grade::Wait {
+            Ground {
+                more: self.minded(warning),
+                ..air
+            }
+        } else {
+            air
+        };
+        self.with_musts(ground)
+    }
+
+    /// What else is to be minded, the gravest first: what has no room stands with its side.
+    fn minded(&self, gravest: &Warning) -> Vec<String> {
+        let others = self.warnings.iter().chain(self.power);
+        let mut minded: Vec<String> = Vec::new();
+        for warning in std::iter::once(gravest).chain(others) {
+            if !warning.first.is_empty() && !minded.contains(&warning.first) {
+                minded.push(warning.first.clone());
+            }
+        }
+        minded
+    }
+
+    /// With what could hurt somebody: where the air leads, or nothing is against it, what the painter breathes as well.
+    fn with_musts(&self, ground: Ground) -> Ground {
+        let breathes = self.breathing.clone();
+        let sprays = ground.grade <= Grade::Wait || ground.grade == Grade::Small;
+        let (must, more) = match sprays {
+            true => (breathes, None),
+            false => (None, breathes),
+        };
+        Ground {
+            must: self.outdoors.iter().cloned().chain(must).collect(),
+            more: more.into_iter().chain(ground.more).collect(),
+            ..ground
         }
     }
 
@@ -157,24 +129,15 @@ impl<'a> Case<'a> {
 
     /// Another side leads: its fact goes first, the air's clause behind it; what a full breaker wants is said with a care.
     fn with_air(&self, warning: &Warning, air: &Ground) -> Ground {
-        let ground = Ground::from(warning);
-        let clause = self.air_clause(air.grade);
         let power = self
             .power
             .iter()
             .find(|power| power.grade == Grade::Good && !power.first.is_empty());
-        let more = power
-            .filter(|_| warning.id != "power")
-            .map_or("", |power| &power.first);
-        let led = Ground {
-            sentence: format!("{} {clause}", ground.sentence).trim_end().to_owned(),
-            ..ground
-        };
-        let next = format!("{} {more}", led.next).trim_end().to_owned();
-        // What has no room here stands with the power.
-        match fits(&led, &next) {
-            true => Ground { next, ..led },
-            false => led,
+        let more = power.filter(|_| warning.id != "power");
+        Ground {
+            also: vec![self.air_clause(air.grade)],
+            more: more.map(|power| power.first.clone()).into_iter().collect(),
+            ..Ground::from(warning)
         }
     }
 
@@ -206,9 +169,15 @@ pub fn advice(
     let mut warnings = crate::danger::everywhere(words, basis, candidate);
     warnings.extend(wear(facts));
     warnings.extend(cares(words, basis, candidate));
-    warnings.extend(coats(words, basis, candidate, facts));
+    let coats = judge::paint::coats(basis, candidate, facts);
+    warnings.extend(said_of_coats(words, basis, &coats));
+    warnings.extend(crate::water::humid(basis).then(|| {
+        let first = "Drain it every day; trap at the bench end.";
+        care("drain", Grade::Good, ["", "", first].map(String::from))
+    }));
     warnings.extend(limit_of_line(words, basis, candidate, facts));
     quantity::order::by_key(&mut warnings, |warning| Reverse(warning.grade));
+    let outdoors = outdoors(words, basis, facts);
     let case = Case {
         words,
         basis,
@@ -217,13 +186,22 @@ pub fn advice(
         verdict: facts.verdict.as_ref(),
         warnings: &warnings,
         power: &power,
+        outdoors: outdoors.clone(),
+        breathing: breathing(&coats),
+        coats: &coats,
         window,
     };
-    let gravest = power.iter().rev().max_by_key(|warning| warning.grade);
+    let told = power.iter().zip(&facts.places).rev();
+    let told = told.map(|(warning, found)| Ground {
+        grade: found.power.told_grade(),
+        must: outdoors.clone().into_iter().collect(),
+        ..Ground::from(warning)
+    });
+    let gravest = told.max_by_key(|ground| ground.grade).unwrap_or_default();
     Advice {
         answer: case.ground().into(),
         air: case.air().into(),
-        power: gravest.map(Ground::from).unwrap_or_default().into(),
+        power: gravest.into(),
     }
 }
 
@@ -268,17 +246,36 @@ fn power_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Warning> {
     places.map(warning).collect()
 }
 
+/// Where a generator belongs, if nobody said where one stands.
+fn outdoors(words: Words, basis: &Basis, facts: &Facts) -> Option<String> {
+    let places = basis.places.iter().zip(&facts.places);
+    let comes = places.filter(|(_, found)| !found.stays_home());
+    let said = |(place, found): (_, &PlaceFacts)| {
+        let telling = Telling {
+            words,
+            place,
+            alone: basis.places.len() == 1,
+            verdict: &found.power,
+        };
+        telling.outdoors()
+    };
+    comes.map(said).find_map(|said| said)
+}
+
+/// What the painter breathes, where this machine holds a coat.
+fn breathing(coats: &[Coat]) -> Option<String> {
+    let held = coats.iter().find(|coat| coat.grade < Grade::Small)?;
+    Some(crate::paint::breathing_in_short(held).into())
+}
+
 /// A motor that starts more often than such a motor stands: the tank is small for the pump.
 ///
 /// Said where nobody waits: a machine that is short of air has worse to be told.
 fn wear(facts: &Facts) -> Option<Warning> {
-    let worst = facts.verdict.as_ref()?.worst()?;
-    if worst.grade != Grade::Good {
-        return None;
-    }
-    let tasks = facts.places.iter().flat_map(|place| &place.tasks);
-    let starts = tasks.map(|task| task.run.starts_per_hour).fold(0.0, f64::max);
-    (starts > STARTS_MOST).then(|| Warning {
+    let places = facts.places.iter().enumerate();
+    let worn = places.filter(|(place, _)| facts.starts_too_often(*place));
+    let starts = worn.map(|(_, found)| found.most_starts()).reduce(f64::max)?;
+    Some(Warning {
         grade: Grade::Trip,
         id: "starts",
         short: format!(
@@ -294,15 +291,21 @@ fn wear(facts: &Facts) -> Option<Warning> {
     })
 }
 
+/// "a 20 gal", "an 80 gal".
+fn with_article(figure: &str) -> String {
+    let article = if figure.starts_with('8') { "an" } else { "a" };
+    format!("{article} {figure}")
+}
+
 /// "4 cfm or more on a 20 gal tank".
 pub fn look_for(words: Words, window: Option<&Window>) -> String {
     window.map_or_else(
         || "a two-stage shop compressor".into(),
         |window| {
             format!(
-                "{} or more on a {} tank",
+                "{} or more on {} tank",
                 words.flow_enough(window.flow),
-                words.volume_enough(window.tank_m3)
+                with_article(&words.volume_enough(window.tank_m3))
             )
         },
     )
@@ -328,8 +331,7 @@ fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning
 }
 
 /// What spraying asks for: another machine where the gun fades, clean and dry air where it does not.
-fn coats(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Warning> {
-    let coats = judge::paint::coats(basis, candidate, facts);
+fn said_of_coats(words: Words, basis: &Basis, coats: &[Coat]) -> Vec<Warning> {
     let said = coats.iter().map(|coat| {
         let said = crate::paint::painting(words, basis, coat);
         let first = crate::paint::first_in_short(words, coat);
@@ -350,7 +352,9 @@ fn limit_of_line(words: Words, basis: &Basis, candidate: &CandidateBasis, facts:
         return None;
     };
     let link = crate::line::advice::link(words, basis.tasks.get(worst.task)?, &weakest)?;
-    Some(care("line", worst.grade, [link.short, link.long, link.first]))
+    // A hose that is not the only thing wrong is told with the line.
+    link.alone
+        .then(|| care("line", worst.grade, [link.short, link.long, link.first]))
 }
 
 fn care(id: &'static str, grade: Grade, [short, long, first]: [String; 3]) -> Warning {

@@ -9,6 +9,7 @@ use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use judge::choice::{Ranked, Takes, ordered};
 use judge::grade::Grade;
+use judge::standing::Standing;
 use judge::verdict::Record;
 use quantity::Kind;
 use shop::{Candidate, Shop};
@@ -112,15 +113,33 @@ impl Bench<'_> {
             Takes::Unknown => "can't be judged yet".into(),
             Takes::Electrician => "needs an electrician first".into(),
             Takes::TooMuch if standing.power == Grade::Outlet => "can't run on your outlet".into(),
-            Takes::OtherTools | Takes::TooMuch => too_small(self.basis, facts),
-            Takes::Little if standing.air == Grade::Small => too_small(self.basis, facts),
-            Takes::Little => match (&ranked.fix, standing.grade()) {
-                (Some(_), _) => "works once it is put right".into(),
-                (None, Grade::Good) => "does the job as it is".into(),
-                (None, Grade::Trip) => "works, but may trip or start badly".into(),
-                (None, _) => "works, with waits".into(),
-            },
+            Takes::OtherTools | Takes::TooMuch => self.too_small(ranked, facts),
+            Takes::Little if standing.air.max(standing.coat) == Grade::Small => self.too_small(ranked, facts),
+            Takes::Little if ranked.fix.is_some() => "works once it is put right".into(),
+            Takes::Little => as_it_is(self.basis, standing, facts),
         }
+    }
+
+    /// "is too small for drilling", by the job that decides: a coat that fades, else the worst by its odds.
+    fn too_small(&self, ranked: &Ranked, facts: &Facts) -> String {
+        let machine = self.basis.candidates.get(ranked.candidate);
+        let coats = machine.map_or_else(Vec::new, |machine| {
+            judge::paint::coats(self.basis, machine, facts)
+        });
+        let fades = coats
+            .iter()
+            .find(|coat| coat.grade == Grade::Small)
+            .map(|coat| coat.task);
+        let worst = facts.verdict.as_ref().and_then(|verdict| verdict.worst());
+        let by_odds = worst
+            .filter(|worst| worst.grade == Grade::Small)
+            .map(|worst| worst.task);
+        let task = by_odds.or(fades).or(worst.map(|worst| worst.task));
+        let task = task.and_then(|task| self.basis.tasks.get(task));
+        task.map_or_else(
+            || "is too small".into(),
+            |task| format!("is too small for {}", jobs::doing(task)),
+        )
     }
 
     fn cells(&self, candidate: &CandidateBasis, facts: &Facts, ranked: &Ranked) -> Vec<Figure> {
@@ -129,7 +148,9 @@ impl Bench<'_> {
         let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
         let takes = match (self.fix_label(ranked), ranked.standing.grade()) {
             (Some(label), _) => label,
-            (None, Grade::Good | Grade::Wait | Grade::Trip) => "Works as is".into(),
+            (None, Grade::Good | Grade::Wait | Grade::Trip) => {
+                capital(&as_it_is(self.basis, &ranked.standing, facts))
+            }
             (None, Grade::Ask) => "Find what the label leaves out".into(),
             (None, _) => format!("Another machine: {}", self.look_for),
         };
@@ -236,14 +257,20 @@ fn beside(first: &Seen, other: &Seen) -> &'static str {
     }
 }
 
-/// "is too small for drilling", by the job that decides.
-fn too_small(basis: &Basis, facts: &Facts) -> String {
+/// How a machine stands that nothing is done about, in a clause.
+fn as_it_is(basis: &Basis, standing: &Standing, facts: &Facts) -> String {
     let worst = facts.verdict.as_ref().and_then(|verdict| verdict.worst());
     let task = worst.and_then(|record| basis.tasks.get(record.task));
-    task.map_or_else(
-        || "is too small".into(),
-        |task| format!("is too small for {}", jobs::doing(task)),
-    )
+    let untold = facts.places.iter().any(|place| place.power.is_untold());
+    let waits = task.map_or_else(String::new, |task| format!(" {}", jobs::when(task)));
+    match standing.grade() {
+        Grade::Good if untold => "has air enough, if the amps on its plate suit the outlet".into(),
+        Grade::Good => "does the job as it is".into(),
+        Grade::Trip if standing.starts > Grade::Good => "works, but its motor starts too often".into(),
+        Grade::Trip if standing.power < Grade::Trip => "works, but mind the box or the cold".into(),
+        Grade::Trip => "works, but may trip or start badly".into(),
+        _ => format!("works, with waits{waits}"),
+    }
 }
 
 fn lower(text: &str) -> String {

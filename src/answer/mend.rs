@@ -77,7 +77,7 @@ fn leaves(fix: &Fix) -> String {
 fn effort(effort: Effort) -> (&'static str, &'static str) {
     match effort {
         Effort::Nothing => ("fix-nothing", "Costs nothing"),
-        Effort::Purchase => ("fix-purchase", "Under a hundred dollars or so"),
+        Effort::Purchase => ("fix-purchase", "Something to buy"),
         Effort::Electrician => ("fix-electrician", "An electrician"),
         Effort::Machine => ("fix-machine", "Another machine"),
     }
@@ -150,9 +150,6 @@ fn cautions(fixes: &[Fix], untried: usize) -> Vec<String> {
         cautions.push(
             "A second tank needs a stamp above the switch, its own relief valve with nothing before it, and a dry inside. No stamp, no air.".into(),
         );
-    }
-    if has(|fix| fix.effort == Effort::Electrician) {
-        cautions.push(crate::power::ELECTRICIAN.into());
     }
     if untried > 0 {
         cautions.push(format!(

@@ -70,22 +70,23 @@ fn first(words: Words, coat: &Coat) -> String {
     air(coat).into()
 }
 
-/// What to get, and what to breathe, in a line for the headline: the section says the whole of it.
+/// What to get, in a line for the headline: the section says the whole of it.
 pub fn first_in_short(words: Words, coat: &Coat) -> String {
-    if coat.grade == Grade::Small {
-        return first(words, coat);
+    match (coat.grade, coat.color) {
+        (Grade::Small, _) => first(words, coat),
+        (_, true) => "Trap, coalescing filter and desiccant at the bench end.".into(),
+        (_, false) => "Trap and filter at the bench end.".into(),
     }
-    let air = match coat.color {
-        true => "Trap, coalescing filter and desiccant at the bench end",
-        false => "Trap and filter at the bench end",
-    };
-    let breathed = match (coat.spray.isocyanate, coat.spray.chromate) {
-        (Some(true), _) => "supplied air for isocyanate, never from this compressor",
-        (_, Some(true)) => "supplied air for chromate, never from this compressor",
-        (Some(false), _) => "a respirator by the paint’s safety sheet",
-        _ => "supplied air for isocyanate and chromate",
-    };
-    format!("{air}; {breathed}.")
+}
+
+/// What the painter breathes, in a line for the headline.
+pub fn breathing_in_short(coat: &Coat) -> &'static str {
+    match (coat.spray.isocyanate, coat.spray.chromate) {
+        (Some(true), _) => "Supplied air for isocyanate, never from this compressor.",
+        (_, Some(true)) => "Supplied air for chromate, never from this compressor.",
+        (Some(false), _) => "A respirator by the paint’s safety sheet.",
+        _ => "Supplied air for isocyanate and chromate.",
+    }
 }
 
 /// What goes between the hose and the gun.

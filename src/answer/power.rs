@@ -114,16 +114,24 @@ impl Telling<'_> {
         parts.join("; ")
     }
 
+    /// The machine's current was printed.
+    fn printed(&self) -> bool {
+        self.verdict.load.is_some_and(|load| load.printed())
+    }
+
+    /// Where a generator belongs, if nobody said where this one stands.
+    pub fn outdoors(&self) -> Option<String> {
+        let asked = self.place.generator_va.is_some() && self.place.wiring.generator_stands.is_none();
+        asked.then(|| say::outdoors(self))
+    }
+
     /// The finding: the worst first, then what else was found.
     pub fn finding(&self) -> Finding {
-        let texts: Vec<String> = self
-            .verdict
-            .all()
-            .map(|found| long(self, &found).whole())
-            .collect();
+        let found = self.verdict.all().map(|found| long(self, &found).whole());
+        let texts: Vec<String> = found.chain(self.outdoors()).collect();
         Finding {
             id: "circuit".into(),
-            grade: page_grade(self.verdict.grade),
+            grade: page_grade(self.verdict.told_grade()),
             text: texts.join(" "),
             basis: self.basis(),
             remedies: Vec::new(),

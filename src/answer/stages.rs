@@ -4,7 +4,7 @@ use super::jobs::{doing, when};
 use super::power::Telling;
 use super::words::{Words, listed};
 use crate::report::{Finding, Grade, Section};
-use judge::assess::Facts;
+use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use judge::danger::dangers;
 use judge::grade::Grade as Air;
@@ -27,14 +27,19 @@ struct Plan<'a> {
 /// What stands in the way at a place, in clauses, and how grave the worst of it is.
 struct Wants {
     clauses: Vec<String>,
+    /// Its current is a guess that suits the outlet.
+    untold: bool,
     grade: Air,
 }
 
 impl Wants {
     fn or_as_is(&self) -> String {
-        match self.clauses.is_empty() {
-            true => "works as is".into(),
-            false => listed(&self.clauses),
+        let clauses = self.clauses.join("; ");
+        match (self.clauses.is_empty(), self.untold) {
+            (true, true) => "works as is if the amps on the motor’s plate suit the outlet".into(),
+            (true, false) => "works as is".into(),
+            (false, true) => format!("{clauses}; read the amps on the motor’s plate"),
+            (false, false) => clauses,
         }
     }
 }
@@ -46,15 +51,44 @@ impl Plan<'_> {
         if self.facts.places[index].stays_home() {
             return Wants {
                 clauses: vec!["it does not come here; a small machine of its own does".into()],
+                untold: false,
                 grade: Air::Good,
             };
         }
         let danger = judge::danger::worst(&dangers(self.basis, self.candidate, index));
         let (air, air_grade) = self.air(index);
-        let clauses = [Self::safe_first(danger), self.power(index, place), air];
+        let starts = self.facts.starts_too_often(index);
+        let tank = starts.then(|| "add a second tank, as its motor starts too often".into());
+        let around = self.around(place);
+        let cold = around.as_ref().map_or(Air::Good, |(grade, _)| *grade);
+        let clauses = [
+            Self::safe_first(danger),
+            self.power(index, place),
+            air,
+            tank,
+            around.map(|(_, clause)| clause),
+        ];
+        let starts = if starts { Air::Trip } else { Air::Good };
+        let grades = [danger, power.told_grade(), air_grade, starts, cold];
         Wants {
             clauses: clauses.into_iter().flatten().collect(),
-            grade: danger.max(power.grade).max(air_grade),
+            untold: power.is_untold(),
+            grade: grades.into_iter().max().unwrap_or_default(),
+        }
+    }
+
+    /// What box and cold want there.
+    fn around(&self, place: &PlaceBasis) -> Option<(Air, String)> {
+        // A box that the sums refuse is told at its field.
+        let boxed = match judge::boxed::boxed(self.candidate, place) {
+            Ok(found) => found.filter(|found| found.grade > Air::Good),
+            Err(_) => None,
+        };
+        let cold = judge::cold::cold(self.candidate, place).filter(|found| found.grade > Air::Good);
+        match (boxed, cold) {
+            (Some(boxed), _) => Some((boxed.grade, "cut openings in the box and fit a fan".into())),
+            (None, Some(cold)) => Some((cold.grade, "put thin oil in for the cold".into())),
+            (None, None) => None,
         }
     }
 
@@ -86,7 +120,14 @@ impl Plan<'_> {
     /// For which jobs the air is too small or makes one wait, or that nothing can be said of it.
     fn air(&self, index: usize) -> (Option<String>, Air) {
         let rows = &self.facts.places[index].tasks;
-        let worst = rows.iter().map(|row| row.record.grade).max();
+        let coats = judge::paint::coats(self.basis, self.candidate, self.facts);
+        let grade = |row: &TaskFacts| {
+            let coats = coats
+                .iter()
+                .filter(|coat| (coat.place, coat.task) == (index, row.task));
+            coats.map(|coat| coat.grade).fold(row.record.grade, Air::max)
+        };
+        let worst = rows.iter().map(grade).max();
         let asked = self
             .facts
             .verdict
@@ -95,8 +136,8 @@ impl Plan<'_> {
         if asked || worst == Some(Air::Ask) {
             return (Some("settle its air first".into()), Air::Ask);
         }
-        let that = |grade: Air| {
-            let jobs = rows.iter().filter(|row| row.record.grade == grade);
+        let that = |wanted: Air| {
+            let jobs = rows.iter().filter(|row| grade(row) == wanted);
             jobs.map(|row| &self.basis.tasks[row.task]).collect::<Vec<_>>()
         };
         let small: Vec<String> = that(Air::Small).into_iter().map(doing).collect();
@@ -106,7 +147,7 @@ impl Plan<'_> {
             (!waits.is_empty()).then(|| format!("expect to wait {}", listed(&waits))),
         ];
         let clauses: Vec<String> = clauses.into_iter().flatten().collect();
-        let text = (!clauses.is_empty()).then(|| listed(&clauses));
+        let text = (!clauses.is_empty()).then(|| clauses.join("; "));
         (text, worst.unwrap_or_default())
     }
 

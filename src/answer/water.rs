@@ -1,6 +1,8 @@
 //! Water in the tank and at the tool, in words.
 
 mod drain;
+
+pub use drain::humid;
 mod figures;
 
 use super::day::{self, Running};

@@ -5,6 +5,8 @@ use quantity::{Gauge, PA_PER_PSI};
 
 use crate::assess::work::{TaskWork, task_work};
 use crate::basis::{Basis, CandidateBasis, LineBasis, PlaceBasis, TaskBasis};
+use crate::grade::Grade;
+use crate::verdict::record_of;
 
 /// What ends a task's air first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,6 +39,8 @@ pub struct Thin {
     pub wants_m: f64,
     /// What that one would lose, Pa.
     pub then_lost_pa: f64,
+    /// With that hose and nothing else the job is done.
+    pub alone: bool,
 }
 
 /// Inch, m.
@@ -94,6 +98,7 @@ impl Bench<'_> {
                         lost_pa,
                         wants_m,
                         then_lost_pa,
+                        alone: false,
                     }));
             }
         }
@@ -135,6 +140,7 @@ pub fn weakest(
     place: usize,
     task: usize,
 ) -> Result<Option<Weakest>, LineError> {
+    let at = (place, task);
     let (Some(task), Some(place)) = (basis.tasks.get(task), basis.places.get(place)) else {
         return Ok(None);
     };
@@ -150,7 +156,11 @@ pub fn weakest(
     }
     for leg in [Leg::Trunk, Leg::Whip] {
         if let Some(thin) = bench.thin(line, &work, leg)? {
-            return Ok(Some(Weakest::Hose(thin)));
+            let mut mended = basis.clone();
+            mended.line = with(line, leg, thin.wants_m);
+            let then = record_of(&mended, candidate, at.0, at.1);
+            let alone = then.is_some_and(|record| record.grade == Grade::Good);
+            return Ok(Some(Weakest::Hose(Thin { alone, ..thin })));
         }
     }
     let needs_pa = work.work.enough_pa;

@@ -19,6 +19,22 @@ pub const FLOWS_CFM: [f64; 20] = [
 /// practice, no source.
 pub const MOVABLE_GAL: f64 = 30.0;
 
+/// Tanks with which a flow is sold, from the largest flow on: from so many cfm on, no smaller than so many gallons. What makes
+/// more than a 120 V outlet feeds stands on wheels of 20 gal at the least, 10 cfm and more on an upright of 60. Judgement.
+const SOLD_WITH: [(f64, f64); 3] = [(16.0, 80.0), (10.0, 60.0), (7.0, 20.0)];
+
+/// The least tank of the list with which such a flow is sold.
+fn sold_with(cfm: f64) -> usize {
+    let least = SOLD_WITH
+        .iter()
+        .find(|(from, _)| cfm >= *from)
+        .map_or(0.0, |(_, gallons)| *gallons);
+    TANKS_GAL
+        .iter()
+        .position(|gallons| *gallons >= least)
+        .unwrap_or_default()
+}
+
 /// What to look for: the smallest flow and tank, in sizes sold, with which the verdict itself is good for every task at
 /// every place.
 #[derive(Clone, Debug, PartialEq)]
@@ -296,9 +312,12 @@ fn found(search: &mut Search, basis: &Basis) -> Result<Option<Window>, Paused> {
     };
     let cfm = FLOWS_CFM[flow];
     let smaller_tanks = TANKS_GAL.get(..largest).unwrap_or(&TANKS_GAL);
-    let (tank, tank_by) = search.halve(smaller_tanks, |gallons| sized(cfm, gallons), least)?;
+    let (enough, tank_by) = search.halve(smaller_tanks, |gallons| sized(cfm, gallons), least)?;
+    // A smaller tank that would do is not sold with so much flow.
+    let tank = enough.max(sold_with(cfm));
+    let tank_by = tank_by.filter(|_| tank == enough);
     let done = search.least_done(sized(cfm, TANKS_GAL[tank]))?;
-    let smaller = match tank.checked_sub(1) {
+    let smaller = match tank.checked_sub(1).filter(|_| tank == enough) {
         Some(smaller) => {
             let flow = search.least_flow(&FLOWS_CFM, TANKS_GAL[smaller], least)?;
             flow.map(|(flow, _)| (TANKS_GAL[smaller] * M3_PER_GALLON, FreeAir::cfm(FLOWS_CFM[flow])))

@@ -26,7 +26,9 @@ impl Draws {
     }
 }
 
-const LABELS: [&str; 9] = [
+const LABELS: [&str; 11] = [
+    "20 gal 4.0 cfm @ 90",
+    "60 gal 14 cfm @ 90, 240 V",
     "6 gal 2.6 cfm @ 90, 120 V 12 A, 30 lb",
     "8 gal 3.1 cfm @ 90, 120 V 10 A, oil-free",
     "20 gal 4.0 cfm @ 90, 120 V 14 A, 125 lb",
@@ -37,8 +39,9 @@ const LABELS: [&str; 9] = [
     "10 gal 13 cfm @ 90, 240 V 22 A, 250 lb",
     "80 gal 18 cfm @ 90, 230 V 3 phase 14 A",
 ];
-/// Fields and texts that may be typed into them; blank leaves a field as it is.
-const TYPED: [(&str, &[&str]); 16] = [
+/// A field's path, and texts that may be typed into it; blank leaves it as it is.
+type Field = (&'static str, &'static [&'static str]);
+const TYPED: [Field; 16] = [
     ("places.0.breaker", &["", "", "15 A", "20 A", "30 A"]),
     ("places.0.volts", &["", "120 V", "240 V"]),
     ("places.0.branch_gauge", &["", "", "14 AWG", "12 AWG", "10 AWG"]),
@@ -57,17 +60,42 @@ const TYPED: [(&str, &[&str]); 16] = [
     ("tasks.9.on", &["false", "false", "false", "true"]),
 ];
 
+const METRIC_LABELS: [&str; 5] = [
+    "24 l 100 l/min FAD @ 7 bar 1.1 kW 230 V 5 A",
+    "50 l 9.6 A 230 V 200 l/min FAD at 7 bar",
+    "100 l 3 kW 230 V 13.5 A 320 l/min FAD",
+    "50 l 1.5 kW 230 V 206 l/min suction 8 bar",
+    "200 l 2.2 kW 230 V 260 l/min FAD @ 7 bar",
+];
+const METRIC_TYPED: [Field; 9] = [
+    ("places.0.outlet", &["", "BS 1363", "Schuko"]),
+    ("places.0.breaker", &["", "16 A", "32 A"]),
+    ("places.0.branch_gauge", &["", "1.5 mm2", "2.5 mm2"]),
+    ("places.0.cord_gauge", &["", "", "1.5 mm2", "2.5 mm2"]),
+    ("places.0.cord_length", &["", "10 m", "25 m", "50 m"]),
+    ("places.0.generator", &["", "", "", "3 kVA"]),
+    ("places.0.other_load", &["", "", "6 A"]),
+    ("tasks.8.on", &["false", "false", "true"]),
+    ("tasks.9.on", &["false", "false", "true"]),
+];
+
+/// One shop in five is a metric one.
 fn drawn(draws: &mut Draws) -> (Shop, Vec<(&'static str, &'static str)>) {
-    let label = draws.of(&LABELS);
+    let metric = draws.below(5) == 0;
+    let (units, labels, fields): (Units, &[&str], &[Field]) = match metric {
+        true => (Units::Metric, &METRIC_LABELS, &METRIC_TYPED),
+        false => (Units::Us, &LABELS, &TYPED),
+    };
+    let label = draws.of(labels);
     let mut typed: Vec<(&str, &str)> = vec![("label", label)];
-    typed.extend(TYPED.iter().map(|(path, texts)| (*path, draws.of(texts))));
+    typed.extend(fields.iter().map(|(path, texts)| (*path, draws.of(texts))));
     let fields: Vec<(&str, &str)> = typed
         .iter()
         .skip(1)
         .filter(|(_, text)| !text.is_empty())
         .copied()
         .collect();
-    (shop(Units::Us, label, &fields), typed)
+    (shop(units, label, &fields), typed)
 }
 
 fn text_of(typed: &[(&str, &str)], path: &str) -> String {
@@ -94,8 +122,9 @@ fn unsafe_as_typed(typed: &[(&str, &str)]) -> bool {
         _ => 30.0,
     });
     let grid = text_of(typed, "places.0.generator").is_empty();
-    let wire =
-        grid && matches!((number("places.0.breaker"), most), (Some(breaker), Some(most)) if breaker > most);
+    let copper = matches!((number("places.0.breaker"), most), (Some(breaker), Some(most)) if breaker > most);
+    // Metric wire has tables of its own.
+    let wire = grid && copper && !text_of(typed, "places.0.branch_gauge").contains("mm2");
     let stamp = match text_of(typed, "candidates.0.stamp").as_str() {
         "no stamp" => true,
         _ => {
@@ -105,12 +134,12 @@ fn unsafe_as_typed(typed: &[(&str, &str)]) -> bool {
     wire || stamp || text_of(typed, "line.pipe") == "PVC"
 }
 
-/// Breakers, gauges and bores that no store has, in all that the sections say.
+/// Breakers (NEC 240.6, IEC 60898), gauges and bores that no store has, in all that the sections say.
 fn not_sold(report: &Report) -> Vec<String> {
     let rules = [
         (
             r"(\d+) A(?: breaker|, \d+ V circuit| circuit)",
-            &["15", "20", "25", "30", "40", "50", "60"][..],
+            &["15", "16", "20", "25", "30", "32", "40", "50", "60", "63"][..],
         ),
         (
             r"(\d+)[- ]gauge (?:cord|wire)",
@@ -181,11 +210,39 @@ fn contradictions(report: &Report) -> Vec<String> {
     found
 }
 
+/// Sentences of some length that two sections say, figures and names and all: each thing is said where it decides.
+fn said_twice(report: &Report) -> Vec<String> {
+    let mut seen: Vec<(String, &str)> = Vec::new();
+    let mut twice = Vec::new();
+    for section in &report.sections {
+        let texts = section.findings.iter().map(|finding| &finding.text);
+        let texts: Vec<&String> = texts.chain(&section.cautions).collect();
+        for sentence in texts.iter().flat_map(|text| text.split_inclusive(['.', '?'])) {
+            let sentence = sentence.trim().to_owned();
+            if sentence.split_whitespace().count() < LONG_SENTENCE {
+                continue;
+            }
+            match seen.iter().find(|(said, _)| *said == sentence) {
+                Some((_, id)) if *id != section.id => {
+                    twice.push(format!("{id} and {}: {sentence}", section.id));
+                }
+                Some(_) => {}
+                None => seen.push((sentence, &section.id)),
+            }
+        }
+    }
+    twice
+}
+
+/// Shorter ones are turns of phrase.
+const LONG_SENTENCE: usize = 7;
+
 /// Every offered fix, put on, through the whole answer.
 fn fixes_that_do_not(shop: &Shop, report: &Report) -> Vec<String> {
     let mend = report.sections.iter().filter(|section| section.id == "mend");
     let remedies = mend.flat_map(|section| section.findings.iter().flat_map(|finding| &finding.remedies));
     let mut failed = Vec::new();
+    let text = said(report, "mend");
     for remedy in remedies.take(2) {
         let changes: Vec<(&str, &str)> = remedy
             .changes
@@ -193,8 +250,10 @@ fn fixes_that_do_not(shop: &Shop, report: &Report) -> Vec<String> {
             .map(|change| (&*change.field, &*change.text))
             .collect();
         let then = answered(&typed_into(shop, &changes)).answer;
-        // A set mends power and air; a tank too small for its pump has its own advice in the headline.
-        let starts = then.standing == Grade::Trip && then.sentence.contains("starts too often");
+        // Starts that a set leaves are said beside it.
+        let starts = then.standing == Grade::Trip
+            && then.sentence.contains("starts too often")
+            && text.contains("still starts often");
         if then.standing > Grade::Wait && !starts {
             failed.push(format!(
                 "“{}” leaves {:?}: {}",
@@ -209,6 +268,7 @@ fn faults(shop: &Shop, typed: &[(&str, &str)]) -> Vec<String> {
     let report = answered(shop);
     let mut found = contradictions(&report);
     found.extend(not_sold(&report));
+    found.extend(said_twice(&report));
     found.extend(fixes_that_do_not(shop, &report));
     let standing = report.answer.standing;
     if unsafe_as_typed(typed) && standing != Grade::Danger {
@@ -224,8 +284,8 @@ fn faults(shop: &Shop, typed: &[(&str, &str)]) -> Vec<String> {
     found
 }
 
-/// Rare shops say two things at once; the rows of the exam stay under 40.
-const MOST_WORDS: usize = 50;
+/// First lines stay under 40 words: they are read in an aisle.
+const MOST_WORDS: usize = 40;
 
 fn from_environment(name: &str, usual: u64) -> u64 {
     std::env::var(name).map_or(usual, |text| text.parse().unwrap())

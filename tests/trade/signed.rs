@@ -1,7 +1,10 @@
 //! Labels, each with what the one who signs wants to read in which section, and what not. Judgement and common practice, but
 //! where a row names its source.
 
-use super::shops::{answered, said, shop};
+use super::shops::{answered, said, shop, typed_into};
+use bellows::answer::compare;
+use bellows::answer::report::{Grade as Mark, Sort};
+use bellows::judge::grade::Grade;
 use bellows::shop::Units;
 use regex::Regex;
 
@@ -263,6 +266,144 @@ const ROWS: &[Row] = &[
         never: &[("head", "Does the job"), ("plan", "works as is")],
         ..ROW
     },
+    Row {
+        name: "a generator of which nobody said where it stands: carbon monoxide, whatever else is said (judgement; CPSC: 20 ft from doors)",
+        label: "6 gal 2.6 cfm @ 90 psi 120V 10A",
+        typed: &[("places.0.generator", "3 kVA")],
+        says: &[
+            ("head", "carbon monoxide"),
+            ("head", "20 ft"),
+            ("power", "carbon monoxide"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a generator that stands outdoors is not warned of again",
+        label: "20 gal 4.0 cfm @ 90 psi 120V 13A",
+        typed: &[
+            ("places.0.generator", "7 kVA"),
+            ("places.0.generator_stands", "outdoors, 30 ft from doors"),
+        ],
+        never: &[("head", "carbon monoxide")],
+        ..ROW
+    },
+    Row {
+        name: "a motor that starts too often is in the plan, and the second tank that cures it is offered (judgement)",
+        units: Units::Metric,
+        label: "50 l 9.6 A 230 V 200 l/min FAD at 7 bar",
+        typed: &[("places.0.outlet", "BS 1363")],
+        says: &[
+            ("head", "starts too often"),
+            ("plan", "second tank"),
+            ("mend", "second tank of 50 L"),
+            ("power", "9.6 A of 13 A"),
+        ],
+        never: &[("plan", "works as is"), ("power", "of 32 A")],
+        ..ROW
+    },
+    Row {
+        name: "the same at 240 V, 13 cfm on 10 gal",
+        label: "10 gal 13 cfm @ 90, 240 V 22 A, 250 lb",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "30 A"),
+            ("places.0.branch_gauge", "10 AWG"),
+        ],
+        says: &[("head", "starts too often"), ("mend", "second tank")],
+        never: &[("plan", "works as is")],
+        ..ROW
+    },
+    Row {
+        name: "14 cfm is sold on 60 gal, not on 10 (judgement)",
+        label: "30 gal 5.3 CFM @ 90 15 A 120V",
+        typed: &[("tasks.9.on", "true"), ("tasks.9.gun", "HVLP")],
+        says: &[("look for", "60 gal|80 gal"), ("head", "paint")],
+        never: &[
+            ("look for", "tank of at least [1-4]?[0-9] gal"),
+            ("head", "on a 10 gal"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a fix of the drilling leaves the coat, so it is none (judgement)",
+        label: "6 gal 2.6 cfm @ 90, 120 V 12 A, 30 lb",
+        typed: &[
+            ("places.0.cord_length", "100 ft"),
+            ("places.0.altitude", "5,000 ft"),
+            ("tasks.8.on", "true"),
+        ],
+        never: &[("mend", "then it does the job"), ("mend", "cordless drill")],
+        ..ROW
+    },
+    Row {
+        name: "for two drillers a hose alone does not do it, so it is not called the limit (judgement)",
+        label: "26 gal 5.0 cfm @ 90 120V 15 A",
+        typed: &[("tasks.0.people", "2")],
+        says: &[("head", "Too small for drilling")],
+        never: &[
+            ("head", "hose is the limit"),
+            ("line", "is the limit, not the compressor"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a flow alone tells nothing of the power: neither volts nor amps nor power are known (judgement)",
+        label: "60 gal 18 cfm @ 90",
+        says: &[("power", "Can’t say yet"), ("power", "amps on the motor’s plate")],
+        never: &[
+            ("power", r"\d+ to \d+ A|runs it"),
+            ("head", "can't run it|Draws about"),
+            ("plan", "circuit"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "with volts a guess is told as one, and asks (judgement)",
+        label: "20 gal 4 cfm @ 90 120 V",
+        says: &[
+            ("power", r"Can’t say yet.*about \d+ to \d+ A"),
+            ("plan", "read the amps on the motor’s plate"),
+        ],
+        never: &[("power", "runs it|it runs"), ("head", "can't run it")],
+        ..ROW
+    },
+    Row {
+        name: "a guessed current condemns no cord (judgement)",
+        label: "20 gal 5 cfm @ 90 120 V",
+        typed: &[
+            ("places.0.breaker", "20 A"),
+            ("places.0.cord_gauge", "18 AWG"),
+            ("places.0.cord_length", "50 ft"),
+        ],
+        never: &[
+            ("power", "made for|overheats|printed on the jacket"),
+            ("head", "can't run it"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "a circuit is sized by the plate, not by a guess (NEC 430.6(A), from memory)",
+        label: "60 gal 11.5 cfm @ 90, 240 V, 300 lb",
+        typed: &[("places.0.volts", "120 V")],
+        says: &[("head", "240 V"), ("mend", "sized by the motor’s plate")],
+        never: &[("head", r"\d+ A, 240 V"), ("mend", r"\d+ A, 240 V")],
+        ..ROW
+    },
+    Row {
+        name: "a suction is told as it is printed",
+        units: Units::Metric,
+        label: "50 L, 1,5 kW, 230 V, 206 l/min Ansaugleistung, 8 bar, 26 kg, 97 dB LWA",
+        says: &[("head", "206 L/min is suction")],
+        never: &[("head", "205")],
+        ..ROW
+    },
+    Row {
+        name: "humid air: drain it every day, trap at the bench end (rule of thumb)",
+        label: "20 gal 5 @ 90, 14 A",
+        typed: &[("places.0.temperature", "90 F"), ("places.0.humidity", "80 %")],
+        says: &[("head", "Drain it every day")],
+        ..ROW
+    },
 ];
 
 /// What is wrong with the answer to a row.
@@ -280,6 +421,71 @@ fn faults(row: &Row) -> Vec<String> {
     lacking
         .chain(wrong.map(|(id, pattern)| format!("{id} says /{pattern}/: {}", said(&report, id))))
         .collect()
+}
+
+/// What rests on a guess has no green mark, whatever it suits: judgement.
+#[test]
+fn a_guessed_current_is_never_marked_good() {
+    for (units, label) in [
+        (Units::Us, "20 gal 4 cfm @ 90"),
+        (Units::Us, "20 gal 4 cfm @ 90 120 V"),
+        (Units::Us, "20 gal 4 cfm @ 90 120 V 1 hp"),
+        (Units::Metric, "50 l 160 l/min FAD @ 7 bar 1.1 kW 230 V"),
+    ] {
+        let report = answered(&shop(units, label, &[]));
+        let section = report
+            .sections
+            .iter()
+            .find(|section| section.id == "power")
+            .unwrap();
+        let marks = [report.power.grade, report.places[0].circuit.grade, section.grade];
+        assert!(
+            marks.iter().all(|mark| *mark != Mark::Good),
+            "{label}: {marks:?}, {}",
+            report.power.sentence
+        );
+    }
+}
+
+/// Timed runs that are asked about are not good beside it: judgement.
+#[test]
+fn a_doubted_timing_is_not_called_good() {
+    let typed = [
+        ("candidates.0.pump_up", "4 min"),
+        ("candidates.0.pump_from", "0 psi"),
+        ("candidates.0.pump_to", "125 psi"),
+    ];
+    let report = answered(&shop(Units::Us, "26 gal 5.0 cfm @ 90 120V 15 A", &typed));
+    assert_eq!(report.air.standing, Grade::Ask, "{}", report.air.sentence);
+    let sections = report.sections.iter().filter(|section| section.id == "label");
+    let findings = sections.flat_map(|section| &section.findings);
+    let marks: Vec<Mark> = findings
+        .filter(|finding| finding.id == "measured")
+        .map(|finding| finding.grade)
+        .collect();
+    assert_eq!(marks, [Mark::Unsure]);
+}
+
+/// A machine that waits does not work "as is" in the comparison: judgement.
+#[test]
+fn a_comparison_says_works_as_is_of_none_that_waits() {
+    let mut shop = shop(Units::Us, "20 gal 4.0 cfm @ 90 120V 14 A 125 lb", &[]);
+    let other = typed_into(
+        &shop,
+        &[("candidates.0.tank", "60 gal"), ("candidates.0.flow", "6 cfm")],
+    );
+    shop.candidates.extend(other.candidates);
+    let compared = compare(&shop, Sort::default());
+    for row in &compared.rows {
+        let cells: Vec<&str> = row.cells.iter().map(|cell| &*cell.value).collect();
+        let waits = row.answer.standing == Grade::Wait;
+        assert!(!cells.contains(&"Works as is"), "{cells:?}");
+        assert!(
+            !waits || cells.iter().any(|cell| cell.contains("with waits when drilling")),
+            "{cells:?}"
+        );
+    }
+    assert!(compared.rows.iter().any(|row| row.answer.standing == Grade::Wait));
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! The air's piece: for which jobs it is enough, how surely, and what then.
 
+use super::ground::AS_IS;
 use super::{Case, Ground};
 use crate::jobs::{doing, when};
 use crate::tasks::not_read;
@@ -49,17 +50,20 @@ impl<'a> Case<'a> {
         let Some(worst) = self.worst() else {
             return self.silent();
         };
-        let sentence = match worst.grade {
+        let (sentence, fine) = match worst.grade {
             Grade::Small => self.too_small(worst),
-            Grade::Good => self.enough(),
+            Grade::Good => (self.enough(), None),
             Grade::Wait => self.waits(worst),
-            _ => self.not_judged(worst),
+            _ => (self.not_judged(worst), None),
         };
         Ground {
             grade: worst.grade,
-            sentence: [self.remark(), sentence, self.stays()].concat(),
+            sentence: [self.remark(), sentence].concat(),
+            also: fine.into_iter().chain(self.stays()).collect(),
             odds: self.odds(worst),
             next: self.next_for_air(worst),
+            next_in_short: self.next_in_short(worst),
+            ..Ground::default()
         }
     }
 
@@ -100,62 +104,61 @@ impl<'a> Case<'a> {
         listed(&names)
     }
 
-    /// " Fine for riveting."; nothing where the machine is remarked on first, as two things are enough at once.
-    fn fine_for(&self) -> String {
+    /// "Fine for riveting."; nothing where the machine is remarked on first, as two things are enough at once.
+    fn fine_for(&self) -> Option<String> {
         if !self.remark().is_empty() {
-            return String::new();
+            return None;
         }
         let fine = self.tasks_that(|grade| grade == Grade::Good);
-        let riveting = fine
-            .iter()
-            .copied()
-            .find(|task| self.basis.tasks[*task].kind == TaskKind::RivetGun);
-        let sprays = |task: &usize| {
-            matches!(
-                self.basis.tasks[*task].kind,
-                TaskKind::PaintGun | TaskKind::PrimerGun
-            )
+        let of = |task: &usize| self.basis.tasks[*task].kind;
+        let riveting = fine.iter().copied().find(|task| of(task) == TaskKind::RivetGun);
+        let sprays = |task: &usize| matches!(of(task), TaskKind::PaintGun | TaskKind::PrimerGun);
+        let holds = |task: &usize| {
+            let mut coats = self.coats.iter().filter(|coat| coat.task == *task);
+            coats.all(|coat| coat.grade == Grade::Good)
         };
-        match (riveting, &fine[..]) {
-            (Some(task), _) => {
-                let with_paint: Vec<usize> = fine.iter().copied().filter(sprays).chain([task]).collect();
-                format!(" Fine for {}.", self.named(&with_paint))
-            }
-            (None, []) => String::new(),
-            (None, fine) => format!(" Fine for {}.", self.named(&fine[..fine.len().min(2)])),
-        }
+        // The odds know nothing of a gun that fades.
+        let fine = fine.into_iter().filter(|task| !sprays(task) || holds(task));
+        let named: Vec<usize> = match riveting {
+            Some(riveting) => fine.filter(sprays).chain([riveting]).collect(),
+            None => fine.take(2).collect(),
+        };
+        (!named.is_empty()).then(|| format!("Fine for {}.", self.named(&named)))
     }
 
-    fn too_small(&self, worst: &Record) -> String {
+    fn too_small(&self, worst: &Record) -> (String, Option<String>) {
         let small = self.tasks_that(|grade| grade == Grade::Small);
         let jobs = match small.len() {
             0..=NAMED => self.named(&small),
             _ => format!("{} and more", self.named(&small[..2])),
         };
-        let fine = self.fine_for();
         match self.long_burst(worst) {
-            Some([burst, refill]) => {
-                format!("Too small for steady {jobs}: {burst} bursts, then {refill} to refill.")
-            }
-            None => format!("Too small for {jobs}.{fine}"),
+            Some([burst, refill]) => (
+                format!("Too small for steady {jobs}: {burst} bursts, then {refill} to refill."),
+                None,
+            ),
+            None => (format!("Too small for {jobs}."), self.fine_for()),
         }
     }
 
-    fn waits(&self, worst: &Record) -> String {
+    fn waits(&self, worst: &Record) -> (String, Option<String>) {
         let task = &self.basis.tasks[worst.task];
-        let fine = self.fine_for();
         if let Some([burst, refill]) = self.long_burst(worst) {
-            return format!(
-                "Works in bursts of {burst}; then expect {refill} to refill {}.{fine}",
+            let bursts = format!(
+                "Works in bursts of {burst}; then expect {refill} to refill {}.",
                 when(task)
             );
+            return (bursts, self.fine_for());
         }
         let short = self
             .trigger_s(worst)
             .is_some_and(|seconds| seconds < SHORT_BURST_S);
         let how = if short { "Works in short bursts" } else { "Works" };
-        let fine = if self.beside(worst).is_some() { "" } else { &fine };
-        format!("{how}: expect to wait {}.{fine}", self.when_together(worst))
+        let fine = self.fine_for().filter(|_| self.beside(worst).is_none());
+        (
+            format!("{how}: expect to wait {}.", self.when_together(worst)),
+            fine,
+        )
     }
 
     /// What goes on at the same time as the work that decides.
@@ -253,17 +256,15 @@ impl<'a> Case<'a> {
             .then(|| [self.words.time(burst), self.words.time(refill)])
     }
 
-    /// " It stays in the garage.", where another place is left to a machine of its own.
-    fn stays(&self) -> String {
+    /// "It stays home at “Garage”.", where another place is left to a machine of its own.
+    fn stays(&self) -> Option<String> {
         let stays = self
             .facts
             .places
             .iter()
             .any(|place| place.power.cause == Cause::StaysHome);
-        match self.basis.places.first() {
-            Some(home) if stays => format!(" It stays home at “{}”.", home.name),
-            _ => String::new(),
-        }
+        let home = self.basis.places.first().filter(|_| stays)?;
+        Some(format!("It stays home at “{}”.", home.name))
     }
 
     /// What must be known before the sentence: timed below print, flow stated at another pressure, thin air.
@@ -342,19 +343,15 @@ impl<'a> Case<'a> {
     }
 
     /// The same in a few words, where more is to be said.
-    pub(super) fn next_in_short(&self, air: &Ground) -> String {
-        let cordless = self
-            .worst()
-            .filter(|worst| worst.grade > Grade::Good)
-            .is_some_and(|worst| {
-                let task = &self.basis.tasks[worst.task];
-                matches!(task.kind, TaskKind::Drill | TaskKind::Deburr) && !task.together
-            });
-        match cordless {
-            true if self.timed_short().is_empty() && self.other_pressure().is_empty() => {
-                "Drill cordless.".into()
-            }
-            _ => air.next.clone(),
+    fn next_in_short(&self, worst: &Record) -> Option<String> {
+        let remarked = !self.timed_short().is_empty() || !self.other_pressure().is_empty();
+        let task = self.basis.tasks.get(worst.task)?;
+        match (task.kind, worst.grade) {
+            _ if remarked => None,
+            (_, Grade::Good) => None,
+            (TaskKind::Drill | TaskKind::Deburr, _) if !task.together => Some("Drill cordless.".into()),
+            (TaskKind::PaintGun, Grade::Small) => Some("Borrow or rent a bigger one for the paint.".into()),
+            _ => None,
         }
     }
 
@@ -367,7 +364,7 @@ impl<'a> Case<'a> {
             return "Find its cfm at 90 psi in the manual.".into();
         }
         if worst.grade == Grade::Good {
-            return super::AS_IS.into();
+            return AS_IS.into();
         }
         let more = self.look_for();
         match self.basis.tasks[worst.task].kind {

@@ -5,7 +5,7 @@ use crate::words::capital;
 use judge::assess::machine::Supply;
 use judge::grade::Grade;
 use judge::verdict::AskAir;
-use quantity::{Gauge, number};
+use quantity::{Gauge, Kind, number};
 
 /// W in one horsepower.
 const HP_W: f64 = 745.7;
@@ -17,6 +17,7 @@ impl Case<'_> {
             sentence,
             odds,
             next: next.into(),
+            ..Ground::default()
         }
     }
 
@@ -152,7 +153,10 @@ impl Case<'_> {
                 .flow(quantity::FreeAir::m3_s(share * suction.as_m3_s()))
         };
         self.ask(
-            format!("{} is suction, not delivery.", self.words.flow(suction)),
+            format!(
+                "{} is suction, not delivery.",
+                self.words.of(Kind::Flow, suction.as_m3_s())
+            ),
             format!(
                 "Likely {} to {} delivered.",
                 share(SUCTION_DELIVERED[0]),

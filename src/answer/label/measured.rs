@@ -6,6 +6,7 @@ use crate::words::Words;
 use judge::assess::Facts;
 use judge::assess::machine::Supply;
 use judge::basis::CandidateBasis;
+use judge::verdict::{OVER_PRINT, RUNS_DIFFER_S};
 use physics::measure::{Delivered, Leak, Measured};
 use physics::receiver::Receiver;
 use quantity::{Gauge, Kind, number};
@@ -36,6 +37,9 @@ fn against(words: Words, found: &Delivered, candidate: &CandidateBasis) -> (Grad
         change if change.abs() < found.share => {
             (Grade::Good, "no more apart than clock and gauge allow".to_owned())
         }
+        change if 1.0 + change > OVER_PRINT => {
+            (Grade::Unsure, format!("{per_cent} more. One of the two is wrong"))
+        }
         change if change > 0.0 => (Grade::Good, format!("{per_cent} more")),
         change if change > -0.25 => (Grade::Fair, format!("{per_cent} less")),
         _ => (Grade::Poor, format!("{per_cent} less")),
@@ -57,6 +61,10 @@ fn pump_up(words: Words, found: &Delivered, candidate: &CandidateBasis) -> Findi
             " Timed from an empty tank to cut-out, several times, it would be known better: let the tank cool to the room between runs."
         }
         _ => " Let the tank cool to the room between runs.",
+    };
+    let grade = match found.spread * found.mean_s > RUNS_DIFFER_S {
+        true => Grade::Unsure,
+        false => grade,
     };
     let text = format!(
         "Measured: {} at {}, give or take {share} %{against}. This is what all else here is reckoned with. The pump heats the air, which drives the gauge up; reckoned without that, the same time would look like {}.{more}",

@@ -14,6 +14,8 @@ use shop::change::Change;
 /// What names the weakest link: a line for the headline, the whole of it, and what to do.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Link {
+    /// It is the limit by itself: with it put right nothing else is wanted.
+    pub alone: bool,
     /// A line.
     pub short: String,
     /// The whole.
@@ -43,10 +45,21 @@ fn hose(words: Words, task: &TaskBasis, thin: &Thin) -> Link {
         words.of(Kind::Length, thin.length_m),
         words.of(Kind::Bore, thin.bore_m)
     );
+    let (short, help) = match thin.alone {
+        true => (
+            format!("The {name} is the limit, not the compressor: use {bore}."),
+            "More compressor or more tank would not help.",
+        ),
+        false => (
+            format!("The {name} is too thin, and {bore} alone is not enough."),
+            "Without it more compressor would not help; with it alone the compressor is still too small.",
+        ),
+    };
     Link {
-        short: format!("The {name} is the limit, not the compressor: use {bore}."),
+        alone: thin.alone,
+        short,
         long: format!(
-            "{present} {name} loses {} while the tool runs ({}); {bore} would lose {}. More compressor or more tank would not help.",
+            "{present} {name} loses {} while the tool runs ({}); {bore} would lose {}. {help}",
             loss(words, thin.lost_pa),
             task.name,
             loss(words, thin.then_lost_pa)
@@ -69,6 +82,7 @@ fn tool_pressure(words: Words, task: &TaskBasis, needs: Option<Gauge>, cut_in: G
         None => format!("never gets its {} through this line", words.pressure(task.lowest)),
     };
     Link {
+        alone: true,
         short: format!(
             "{}: the pressure is the limit, not the flow.",
             capital(&task.name)

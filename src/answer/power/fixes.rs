@@ -3,13 +3,16 @@
 use super::sizes::{from_doors, gauge, hose};
 use crate::words::{Words, capital};
 use judge::power::{Circuit, Fix, Step};
-use quantity::{Kind, number};
+use quantity::Kind;
 
 /// A circuit as an electrician would quote it.
 fn circuit(words: Words, circuit: &Circuit) -> String {
     let (volts, amps) = (words.volts(circuit.volts), words.amps(circuit.breaker_a));
     if circuit.spare {
         return format!("the spare {volts}, {amps} circuit");
+    }
+    if circuit.by_plate {
+        return format!("a {volts} circuit of its own, sized by the motor’s plate");
     }
     format!(
         "a {amps}, {volts} circuit of its own on {} wire",
@@ -69,7 +72,7 @@ fn step(words: Words, step: &Step) -> String {
         }
         Step::OwnCircuit(own) if own.spare => format!("plug it into {}", circuit(words, own)),
         Step::OwnCircuit(own) => format!("have an electrician put in {}", circuit(words, own)),
-        Step::Generator(kva) => format!("use a generator of {} kVA or more", number(*kva, 1)),
+        Step::Generator(kva) => format!("use a generator of {} or more", super::sizes::kva(*kva)),
     }
 }
 

@@ -3,11 +3,13 @@
 mod danger;
 mod warn;
 
+pub use warn::outdoors;
+
 use super::Telling;
-use super::sizes::{from_doors, gauge, gauge_alone, hose};
+use super::sizes::{from_doors, gauge, gauge_alone, hose, kva};
 use judge::power::{Cause, Found, OnBreaker, OnCord};
 use physics::circuit::Code;
-use quantity::{Kind, number};
+use quantity::Kind;
 
 /// A cause in a clause, without a stop: "it needs a 240 V outlet".
 pub fn short(telling: &Telling, cause: &Cause) -> String {
@@ -46,10 +48,9 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
         Cause::Stalls { .. } => "it hums and doesn't start".into(),
         Cause::GeneratorStalls { .. } => "the generator is too small".into(),
         Cause::NotRead { .. } | Cause::BeyondSums { .. } => "its power can't be judged yet".into(),
-        Cause::CurrentGuessed { low, .. } => {
-            format!("a machine of this flow draws {} or more", words.amps(low.round()))
+        Cause::CurrentGuessed { .. } | Cause::CurrentUnknown { .. } => {
+            "read the amps on the motor’s plate".into()
         }
-        Cause::CurrentUnknown { .. } => "look for the amps on the motor nameplate".into(),
         Cause::OddBreaker { breaker_a, .. } => {
             format!(
                 "a {} breaker doesn't belong on that outlet",
@@ -86,6 +87,8 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
 pub struct Said {
     /// The fact.
     pub fact: String,
+    /// The rule behind it, told with the whole; blank where there is none.
+    pub rule: String,
     /// What to do; blank where there is nothing to do.
     pub advice: String,
 }
@@ -94,13 +97,16 @@ impl Said {
     fn new(fact: impl Into<String>, advice: impl Into<String>) -> Self {
         Self {
             fact: fact.into(),
+            rule: String::new(),
             advice: advice.into(),
         }
     }
 
-    /// Fact and advice.
+    /// Fact, rule and advice.
     pub fn whole(&self) -> String {
-        format!("{} {}", self.fact, self.advice).trim().to_owned()
+        let parts = [&self.fact, &self.rule, &self.advice].map(String::as_str);
+        let said: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        said.join(" ")
     }
 }
 
@@ -150,7 +156,11 @@ const LONG_RUN_M: f64 = 30.0;
 /// "With the other 6 A that is 18 A on a 15 A breaker", or the machine alone.
 fn on_breaker(telling: &Telling, on: &OnBreaker) -> String {
     let words = telling.words;
-    let (total, rating) = (words.amps(on.total_a()), words.amps(on.rating_a));
+    let rating = words.amps(on.rating_a);
+    let total = match telling.printed() {
+        true => words.amps(on.total_a()),
+        false => format!("likely about {}", words.amps(on.total_a().round())),
+    };
     if on.other_a > 0.0 {
         format!(
             "With the other {} that is {total} on a {rating} breaker",
@@ -225,11 +235,7 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
         ),
         Cause::GeneratorStalls { wants_kva, .. } => Said::new(
             "That generator is too small: it will most likely stall as the motor starts.",
-            format!(
-                "Use {} kVA or more. {}",
-                number(*wants_kva, 1),
-                warn::outdoors(telling)
-            ),
+            format!("Use {} or more.", kva(*wants_kva)),
         ),
         _ => return None,
     })
@@ -317,20 +323,35 @@ fn full_breaker(telling: &Telling, on: &OnBreaker) -> Said {
     let words = telling.words;
     let rule = match telling.place.wiring.code {
         Code::Nec => format!(
-            " (NEC 210.23, (A)(1) to 2020 and (B)(1) in 2023, gives one plugged-in load {} of a breaker that serves more; alone it may take it all.)",
+            "NEC 210.23, (A)(1) to 2020 and (B)(1) in 2023, gives one plugged-in load {} of a breaker that serves more; alone it may take it all.",
             words.amps(0.8 * on.rating_a)
         ),
         Code::Iec => String::new(),
     };
+    if !telling.printed() {
+        return untold(telling);
+    }
     let amps = words.amps(super::rounded(on.amps));
-    let draws = if telling.verdict.load.is_some_and(|load| load.printed()) {
-        format!("It draws {amps}")
-    } else {
-        format!("No amps on the label; it likely draws up to {amps}")
-    };
+    let fact = format!(
+        "It draws {amps} of a {} breaker: it runs.",
+        words.amps(on.rating_a)
+    );
+    Said {
+        rule,
+        ..Said::new(fact, "Keep the breaker to itself.")
+    }
+}
+
+/// A current that nobody printed: about what it may be, where volts or power are known, and where to read it.
+fn untold(telling: &Telling) -> Said {
+    let load = telling.verdict.load.filter(|load| load.told);
+    let about = load.map_or_else(String::new, |load| {
+        let [low, likely] = load.guess;
+        format!(", likely about {}", warn::about(telling.words, low, likely))
+    });
     Said::new(
-        format!("{draws} of a {} breaker: it runs.{rule}", words.amps(on.rating_a)),
-        "Keep the breaker to itself.",
+        format!("Can’t say yet: no amps on the label{about}."),
+        "Read the amps on the motor’s plate.",
     )
 }
 
@@ -340,35 +361,26 @@ fn runs(telling: &Telling) -> Said {
     let Some(load) = telling.verdict.load else {
         return Said::default();
     };
+    if !load.printed() {
+        return untold(telling);
+    }
     let amps = words.amps(super::rounded(load.amps));
     let own = match place.wiring.code {
         Code::Iec => "Give it a socket of its own.",
         Code::Nec => "",
     };
-    let generator = match (place.generator_va, place.wiring.generator_stands) {
-        (Some(_), None) => warn::outdoors(telling),
-        _ => String::new(),
-    };
-    if !load.printed() {
-        return Said::new(
-            format!(
-                "{} should run it: no amps on the label, likely about {amps}.",
-                telling.outlet()
-            ),
-            format!("Check the motor nameplate. {generator}").trim(),
-        );
-    }
     let volts = load.running.map_or_else(String::new, |running| {
         format!(", with {} at the motor", words.volts(running.volts))
     });
-    Said::new(
-        format!(
-            "{} runs it: {amps} of {}{volts}.",
-            telling.outlet(),
-            words.amps(place.breaker_a.value)
-        ),
-        format!("{own} {generator}").trim(),
-    )
+    let runs = match place.wiring.hard_wired() {
+        true => "The circuit runs it".into(),
+        false => format!("{} runs it", telling.outlet()),
+    };
+    let gives = match place.wiring.face() {
+        Some(face) => face.amps.min(place.breaker_a.value),
+        None => place.breaker_a.value,
+    };
+    Said::new(format!("{runs}: {amps} of {}{volts}.", words.amps(gives)), own)
 }
 
 /// How far from doors, for a sentence.

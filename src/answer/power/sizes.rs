@@ -1,7 +1,7 @@
 //! Sizes of wire and cord as one says them.
 
 use crate::words::Words;
-use quantity::Kind;
+use quantity::{Kind, figure};
 
 /// "12-gauge", "2.5 mm²".
 pub fn gauge(words: Words, area_m2: f64) -> String {
@@ -31,4 +31,9 @@ pub fn from_doors(words: Words) -> &'static str {
         shop::Units::Us => "20 ft",
         shop::Units::Metric => "6 m",
     }
+}
+
+/// "4 kVA", "3.5 kVA".
+pub fn kva(kva: f64) -> String {
+    format!("{} kVA", figure(kva))
 }

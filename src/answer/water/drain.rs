@@ -32,7 +32,8 @@ pub(super) fn drain(words: Words, basis: &Basis, soonest_h: Option<f64>) -> Find
     finding("drain", Grade::Note, text, basis)
 }
 
-fn humid(basis: &Basis) -> bool {
+/// Whether a place is so warm and humid.
+pub fn humid(basis: &Basis) -> bool {
     let (kelvin, humidity) = HUMID;
     let mut places = basis.places.iter();
     places.any(|place| place.air.kelvin() >= kelvin && place.air.relative_humidity() >= humidity)

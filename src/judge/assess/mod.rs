@@ -7,6 +7,7 @@ pub mod remedy;
 pub mod work;
 
 use crate::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
+use crate::grade::Grade;
 use crate::power::{self, PowerVerdict};
 use crate::verdict::{Record, Verdict, verdict};
 use machine::{Supply, machine, store_m3};
@@ -72,6 +73,12 @@ pub struct PlaceFacts {
 }
 
 impl PlaceFacts {
+    /// Starts an hour of the job at which it starts most often.
+    pub fn most_starts(&self) -> f64 {
+        let tasks = self.tasks.iter().map(|task| task.run.starts_per_hour);
+        tasks.fold(0.0, f64::max)
+    }
+
     /// Whether the machine stays at the first place and does not come here.
     pub fn stays_home(&self) -> bool {
         self.power.cause == power::Cause::StaysHome
@@ -91,6 +98,19 @@ pub struct Facts {
     pub verdict: Option<Verdict>,
     /// Place by place.
     pub places: Vec<PlaceFacts>,
+}
+
+impl Facts {
+    /// Whether the motor starts too often at a place (an index into the basis). A machine that is short of air has worse to be
+    /// told.
+    pub fn starts_too_often(&self, place: usize) -> bool {
+        let worst = self.verdict.as_ref().and_then(Verdict::worst);
+        worst.is_some_and(|worst| worst.grade == Grade::Good)
+            && self
+                .places
+                .get(place)
+                .is_some_and(|found| found.most_starts() > STARTS_MOST)
+    }
 }
 
 /// Judges a candidate in a shop.

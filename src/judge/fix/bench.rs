@@ -96,7 +96,8 @@ impl Bench {
             return self.for_starts();
         }
         let short = |grade: Grade| matches!(grade, Grade::Wait | Grade::Small);
-        if !short(self.before.air) && !(self.before.air == Grade::Good && short(self.before.coat)) {
+        let fades = self.before.air == Grade::Good && short(self.before.coat);
+        if !(short(self.before.air) || fades) {
             return vec![None];
         }
         let worst = self.verdict.as_ref().and_then(Verdict::worst);

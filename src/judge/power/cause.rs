@@ -175,14 +175,13 @@ pub enum Cause {
         /// Only horsepower is printed.
         horsepower: bool,
     },
-    /// The current that its flow asks for is more than the outlet gives: asked about, or, where even the best machine of that
-    /// flow trips a typed breaker, the outlet cannot run it.
+    /// The current that its flow asks for is more than the outlet gives: asked about.
     CurrentGuessed {
         /// What the best such machine draws, A.
         low: f64,
         /// What such machines draw, A.
         likely: f64,
-        /// The breaker, A.
+        /// What the outlet gives, A.
         rating_a: f64,
     },
     /// A breaker that no usual outlet belongs to.

@@ -101,7 +101,15 @@ fn on_cord(case: &Case, load: &Load) -> Result<Option<OnCord>, CircuitError> {
 
 fn of_cord(case: &Case, load: &Load, on: &OnCord) -> Option<Found> {
     let wiring = &case.place.wiring;
-    let gauge_given = wiring.cord_gauge_given && load.printed();
+    let gauge_given = wiring.cord_gauge_given;
+    let guessed = !load.printed() && (load.amps > on.cord.carries_a + 1e-6 || on.drop_share > MOST_SHARE);
+    if guessed {
+        // A guessed current warns, whatever the cord.
+        return Some(Found {
+            grade: Grade::Trip,
+            cause: Cause::CordLight(*on),
+        });
+    }
     if load.amps > on.cord.carries_a + 1e-6 {
         let cause = Cause::CordOverloaded(*on);
         return Some(case.if_given(gauge_given, Grade::Danger, cause, Cause::WhichCord(*on)));

@@ -56,6 +56,8 @@ pub struct Load {
     pub guess: [f64; 2],
     /// Where it comes from.
     pub from: AmpsFrom,
+    /// Volts or power of the machine were told: a guess has something to rest on.
+    pub told: bool,
     /// Starting current.
     pub start: StartingAmps,
     /// The starting current was told, not taken.
@@ -250,7 +252,7 @@ pub fn load(
         return Ok(None);
     };
     let [low, likely] = guess;
-    let amps = likely.min(place.breaker_a.value).max(low);
+    let amps = likely.min(super::outlet::outlet_of(place).0).max(low);
     let amps = if from == AmpsFrom::Flow { amps } else { likely };
     let (start, start_given) = start(candidate, volts, amps)?;
     let load = Load {
@@ -259,6 +261,7 @@ pub fn load(
         amps,
         guess,
         from,
+        told: candidate.volts.is_given() || candidate.power_w.is_some(),
         start,
         start_given,
         running: None,

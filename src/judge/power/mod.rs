@@ -46,6 +46,19 @@ impl PowerVerdict {
         mends.min_by_key(|fix| fix.by_electrician())
     }
 
+    /// Nothing speaks against it, but its current is a guess: it is not yet good.
+    pub fn is_untold(&self) -> bool {
+        self.grade == Grade::Good && self.load.is_some_and(|load| !load.printed())
+    }
+
+    /// How it is told: what rests on a guess is asked about.
+    pub fn told_grade(&self) -> Grade {
+        match self.is_untold() {
+            true => Grade::Ask,
+            false => self.grade,
+        }
+    }
+
     /// All that was found, worst first.
     pub fn all(&self) -> impl Iterator<Item = Found> + '_ {
         let first = Found {

@@ -5,6 +5,7 @@ use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, trip};
 
 use super::danger::lawful_motor_breaker_a;
 use super::{Case, Cause, Found, Load, OnBreaker};
+use crate::basis::PlaceBasis;
 use crate::grade::Grade;
 
 /// Breakers of circuits for one machine, A: NEC 240.6 to 50 A, as sold for outlets; IEC 60898.
@@ -58,32 +59,37 @@ fn guess_fits(case: &Case, load: &Load) -> bool {
     load.guess[0] <= outlet_a(case).0
 }
 
+/// A guess asks, and never condemns. What rests on a flow alone is not even told: neither volts nor power are known.
 fn guessed(case: &Case, load: &Load) -> Found {
     let [low, likely] = load.guess;
-    let breaker = case.place.breaker_a;
-    // A printed flow that even the best of machines cannot make on a typed breaker condemns it.
-    let beyond = matches!(trip(case.code(), breaker.value, low), Ok(Trip::Trips));
-    let condemned = load.from == super::AmpsFrom::Flow && breaker.is_given() && beyond;
-    let cause = if load.from == super::AmpsFrom::Power {
+    let by_power = load.from == super::AmpsFrom::Power;
+    let cause = if by_power && case.code() == Code::Nec {
         // Printed horsepower may be a peak: no current follows from one that the outlet cannot feed.
         Cause::CurrentUnknown { horsepower: true }
-    } else {
+    } else if by_power || case.candidate.volts.is_given() {
         Cause::CurrentGuessed {
             low,
             likely,
-            rating_a: breaker.value,
+            rating_a: outlet_a(case).0,
         }
+    } else {
+        Cause::CurrentUnknown { horsepower: false }
     };
     Found {
-        grade: if condemned { Grade::Outlet } else { Grade::Ask },
+        grade: Grade::Ask,
         cause,
     }
 }
 
 /// What the outlet gives one machine, A, and whether that was typed.
 fn outlet_a(case: &Case) -> (f64, bool) {
-    let breaker = case.place.breaker_a;
-    match case.place.wiring.face() {
+    outlet_of(case.place)
+}
+
+/// The same of a place.
+pub(super) fn outlet_of(place: &PlaceBasis) -> (f64, bool) {
+    let breaker = place.breaker_a;
+    match place.wiring.face() {
         Some(face) if breaker.is_given() => (face.amps.min(breaker.value), true),
         Some(face) => (face.amps, true),
         None => (breaker.value, breaker.is_given()),
@@ -141,17 +147,18 @@ fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
     let grade = match behaves {
         Trip::Holds => Grade::Good,
         Trip::May | Trip::Expect => Grade::Trip,
+        Trip::Trips if !load.printed() => Grade::Trip,
         Trip::Trips if breaker.is_given() => Grade::Outlet,
         Trip::Trips => Grade::Ask,
     };
     let cause = match behaves {
         Trip::Holds if load.amps <= PLUG_LOAD_SHARE * breaker.value + 1e-6 => return None,
         Trip::Holds => Cause::FullBreaker(on),
-        Trip::May | Trip::Expect => Cause::MayTrip {
+        Trip::Trips if load.printed() => Cause::Trips(on),
+        Trip::May | Trip::Expect | Trip::Trips => Cause::MayTrip {
             load: on,
-            expect: behaves == Trip::Expect,
+            expect: behaves != Trip::May,
         },
-        Trip::Trips => Cause::Trips(on),
     };
     Some(Found { grade, cause })
 }

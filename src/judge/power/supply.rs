@@ -44,7 +44,10 @@ fn volts(case: &Case) -> Option<Found> {
     let other = Cause::OtherVolts {
         needs: plate,
         has: has.value,
-        wants_a: case.load.map(|load| own_breaker_a(case.code(), load.amps)),
+        wants_a: case
+            .load
+            .filter(Load::printed)
+            .map(|load| own_breaker_a(case.code(), load.amps)),
     };
     // Volts that a silent plate or a blank place was given condemn nothing.
     let given = has.is_given() && case.candidate.volts.is_given();

@@ -364,10 +364,10 @@ pub fn record_of(basis: &Basis, candidate: &CandidateBasis, place: usize, task: 
     judging.verdict().records.first().copied()
 }
 
-/// Timed runs may differ by so many errors of a hand on a stopwatch. Common practice, no source.
-const CLOCKS: f64 = 3.0;
+/// Timed runs may differ by so much, s: three errors of a hand on a stopwatch. Common practice, no source.
+pub const RUNS_DIFFER_S: f64 = 3.0 * physics::measure::CLOCK_S;
 /// Timed flow over what is printed beyond which one of the two is wrong. Common practice, no source.
-const OVER_PRINT: f64 = 1.15;
+pub const OVER_PRINT: f64 = 1.15;
 
 /// Why the air of a machine can't be graded.
 fn asks(candidate: &CandidateBasis) -> Option<AskAir> {
@@ -386,7 +386,7 @@ fn asks(candidate: &CandidateBasis) -> Option<AskAir> {
 }
 
 fn asks_timed(candidate: &CandidateBasis, timed: &physics::measure::Delivered) -> Option<AskAir> {
-    let differ = timed.spread * timed.mean_s > CLOCKS * physics::measure::CLOCK_S;
+    let differ = timed.spread * timed.mean_s > RUNS_DIFFER_S;
     let at = Gauge::psi(90.0);
     let printed = Supply::of_label(candidate).0;
     let over = match printed {

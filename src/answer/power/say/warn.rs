@@ -1,14 +1,16 @@
 //! What is asked, and what may go badly.
 
+use super::super::sizes::kva;
 use super::super::{Telling, rounded};
 use super::{Said, cord_advice, doors, length, on_breaker, rather};
 use judge::power::Cause;
+use physics::circuit::Code;
 use quantity::number;
 
 /// Where a generator belongs.
 pub fn outdoors(telling: &Telling) -> String {
     format!(
-        "Generator outdoors, {} from doors and windows: carbon monoxide kills.",
+        "Generator outdoors, {} from doors: carbon monoxide kills.",
         doors(telling)
     )
 }
@@ -28,12 +30,13 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
             format!("Can't judge the power yet: {why}."),
             "Check what is typed for outlet, wire and cord.",
         ),
-        Cause::CurrentUnknown { horsepower: false } => {
-            Said::new("No amps on the label.", "Look on the motor nameplate.")
-        }
+        Cause::CurrentUnknown { horsepower: false } => Said::new(
+            "Can’t say yet: no amps on the label.",
+            "Read the amps on the motor’s plate.",
+        ),
         Cause::CurrentUnknown { horsepower: true } => Said::new(
             "Horsepower doesn't tell what it draws.",
-            "Look for volts and amps on the motor nameplate.",
+            "Read the amps on the motor’s plate.",
         ),
         Cause::CurrentGuessed {
             low,
@@ -41,12 +44,11 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
             rating_a,
         } => Said::new(
             format!(
-                "A machine of this flow draws about {} to {}, more than a {} breaker gives.",
-                number(*low, 0),
-                words.amps(likely.round()),
+                "Can’t say yet: likely about {}, and this outlet gives {}.",
+                about(words, *low, *likely),
                 words.amps(*rating_a)
             ),
-            "Look for volts and amps on the motor nameplate.",
+            "Read the amps on the motor’s plate.",
         ),
         Cause::OddBreaker { breaker_a, .. } => Said::new(
             format!(
@@ -79,7 +81,12 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
                 words.amps(*wants_a),
                 words.amps(*taken_a)
             ),
-            "Read the number on the breaker, and look whether one blade slot of the outlet is T-shaped.",
+            match telling.place.wiring.code {
+                Code::Nec if *wants_a <= 20.0 => {
+                    "Read the number on the breaker, and look whether one blade slot of the outlet is T-shaped."
+                }
+                _ => "Read the number on the breaker and the outlet.",
+            },
         ),
         Cause::WhichCord(on) => Said::new(
             "Which gauge is that cord? It is printed on the jacket.",
@@ -91,6 +98,15 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
         ),
         _ => return None,
     })
+}
+
+/// "11 to 15 A", or one figure where both are the same.
+pub(super) fn about(words: crate::words::Words, low: f64, likely: f64) -> String {
+    let [low, likely] = [low, likely].map(f64::round);
+    match low == likely {
+        true => words.amps(likely),
+        false => format!("{} to {}", number(low, 0), words.amps(likely)),
+    }
 }
 
 fn volts_off(telling: &Telling, has: f64, plate: f64) -> Said {
@@ -149,14 +165,10 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
         Cause::GeneratorThin {
             rated_kva, wants_kva, ..
         } => Said::new(
+            format!("A generator of {} may balk at starting it.", kva(*rated_kva)),
             format!(
-                "A generator of {} kVA may balk at starting it.",
-                number(*rated_kva, 1)
-            ),
-            format!(
-                "An unloader or a hard-start kit helps, or {} kVA up. {}",
-                number(*wants_kva, 1),
-                outdoors(telling)
+                "An unloader or a hard-start kit helps, or {} up.",
+                kva(*wants_kva)
             ),
         ),
         _ => return None,
@@ -173,10 +185,8 @@ fn hard_start(telling: &Telling, volts: f64, guessed: bool) -> Said {
             "the motor gets"
         };
         return Said::new(
-            format!(
-                "The wire to that outlet is long: {start} about {gets} as it starts, and may start hard."
-            ),
-            "Have an electrician pull heavier wire, or put the compressor nearer the panel and run hose.",
+            format!("The wire to that outlet is long: {start} about {gets} and may start hard."),
+            "Put the compressor nearer the panel and run hose, or have an electrician pull heavier wire.",
         );
     }
     if guessed {

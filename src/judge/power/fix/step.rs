@@ -70,6 +70,8 @@ pub struct Circuit {
     pub outlet: &'static str,
     /// It is there already, spare.
     pub spare: bool,
+    /// The motor's current is a guess: its plate sizes the circuit, not these figures.
+    pub by_plate: bool,
 }
 
 /// One change of a figure or a word.

@@ -150,10 +150,14 @@ impl Bench<'_> {
         }
         let other = ways.find(|one| one.volts[0] > 1.3 * present.volts[0])?;
         let (volts, amps) = (other.volts[1], other.amps?);
+        let circuit = Circuit {
+            by_plate: false,
+            ..self.circuit(volts, amps)
+        };
         Some(Step::Reconnect {
             volts,
             amps,
-            circuit: Some(self.circuit(volts, amps)),
+            circuit: Some(circuit),
         })
     }
 
@@ -176,6 +180,7 @@ impl Bench<'_> {
             wire_m2: wire_for(code, breaker_a),
             outlet: outlet_for(code, volts, amps, breaker_a),
             spare: spare.is_some(),
+            by_plate: !self.found.load.is_some_and(|load| load.printed()),
         }
     }
 
