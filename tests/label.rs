@@ -208,7 +208,7 @@ fn put(shop: &mut Shop, path: &str, text: &str) {
     *tree
         .pointer_mut(&pointer)
         .unwrap_or_else(|| panic!("no field {path}")) = text.into();
-    *shop = serde_json::from_value(tree).unwrap();
+    *shop = bellows::shop::file::in_tree(&tree).unwrap();
 }
 
 #[test]

@@ -384,7 +384,7 @@ fn shops() -> impl Strategy<Value = Shop> {
             &mut texts.into_iter().cycle(),
             &mut bits.into_iter().cycle(),
         );
-        serde_json::from_value(value).unwrap()
+        bellows::shop::file::in_tree(&value).unwrap()
     })
 }
 

@@ -167,7 +167,7 @@ fn shops() -> impl Strategy<Value = Shop> {
                 _ => shop[path] = part,
             }
         }
-        serde_json::from_value(shop).unwrap()
+        bellows::shop::file::in_tree(&shop).unwrap()
     })
 }
 

@@ -4,18 +4,12 @@
 
 use std::fmt;
 
-use serde::Deserialize;
-use serde_json::Value;
-use serde_path_to_error::Segment;
-
-use crate::{SCHEMA, Shop};
+use crate::{SCHEMA, Shop, record};
 use quantity::field::{NAME_MAX, SECTIONS, TooMany};
+use serde_json::Value;
 
 /// Longest JSON that is read, bytes.
 pub const FILE_MAX: usize = 200_000;
-
-/// The parts of a shop that are one record each.
-const RECORDS: [&str; 3] = ["line", "auxiliary", "limits"];
 
 /// Why a text is no shop. `Display` is the sentence to show.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -148,7 +142,7 @@ pub(crate) fn shop_of(mut value: Value) -> Result<Shop, FileError> {
     check_lists(&value)?;
     tidy(&mut value);
     check_texts(&value, "")?;
-    let mut shop: Shop = read(&value)?;
+    let mut shop = in_tree(&value)?;
     shop.version = SCHEMA;
     shop.chosen = shop.chosen.min(shop.candidates.len().saturating_sub(1));
     Ok(shop)
@@ -196,41 +190,18 @@ fn check_lists(fields: &Value) -> Result<(), FileError> {
             continue;
         };
         list.check(items.len()).map_err(FileError::TooMany)?;
-        if let Some(at) = items.iter().position(Value::is_array) {
-            return Err(bad_field(&format!("{}[{at}]", section.path), &items[at]));
-        }
     }
-    // A reader of records takes a list of its fields in their order as well: a shop has none.
-    let parts = RECORDS.iter().filter_map(|name| Some((name, fields.get(name)?)));
-    match parts.into_iter().find(|(_, part)| part.is_array()) {
-        Some((name, part)) => Err(bad_field(name, part)),
-        None => Ok(()),
-    }
+    Ok(())
 }
 
-/// The record in a tree.
+/// The shop in a tree of its fields, as it stands there.
 ///
 /// # Errors
 /// [`FileError::BadField`] names the first field that cannot hold what stands there.
-fn read<'v, T: Deserialize<'v>>(value: &'v Value) -> Result<T, FileError> {
-    serde_path_to_error::deserialize(value).map_err(|error| {
-        let mut steps = error.path().iter();
-        let found = steps.try_fold(value, |value, step| match step {
-            Segment::Seq { index } => value.get(index),
-            Segment::Map { key } => value.get(key),
-            _ => Some(value),
-        });
-        bad_field(&error.path().to_string(), found.unwrap_or(value))
-    })
-}
-
-/// The shop in a tree of its fields, as it stands there. (All that reads a shop goes this one way: each further one weighs 20 kB on
-/// a phone.)
-///
-/// # Errors
-/// [`FileError::BadField`].
 pub fn in_tree(tree: &Value) -> Result<Shop, FileError> {
-    read(tree)
+    let mut shop = Shop::default();
+    record::read(&mut shop, tree, "")?;
+    Ok(shop)
 }
 
 fn check_texts(value: &Value, path: &str) -> Result<(), FileError> {
@@ -295,7 +266,7 @@ fn is_blank(value: &Value) -> bool {
     }
 }
 
-fn below(path: &str, name: &str) -> String {
+pub(crate) fn below(path: &str, name: &str) -> String {
     if path.is_empty() {
         name.to_owned()
     } else {

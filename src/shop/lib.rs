@@ -22,6 +22,7 @@ pub mod part;
 pub mod pumps;
 pub mod qr;
 pub mod questions;
+mod record;
 pub mod word;
 
 /// Version of the schema that this build writes; it reads this one and older ones.
@@ -32,7 +33,7 @@ pub const SCHEMA: u32 = 1;
 pub type Typed = String;
 
 /// One builder's air: places, tasks, air line, limits, candidates.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Shop {
     /// Schema version, [`SCHEMA`].
@@ -58,7 +59,7 @@ pub struct Shop {
 }
 
 /// Where the work happens: its air, its power, who is near.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Place {
     /// What the builder calls it.
@@ -167,7 +168,7 @@ impl TaskKind {
 }
 
 /// A tool used in a rhythm.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Task {
     /// What it is.
@@ -203,7 +204,7 @@ pub struct Task {
 }
 
 /// One compressor as its label states it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Candidate {
     /// Make and model, or any name.
@@ -273,7 +274,7 @@ pub struct Candidate {
 }
 
 /// From the tank's outlet to the tool.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Line {
     /// Fall of the regulated pressure at the stated flow, psi per cfm of free air.
@@ -297,7 +298,7 @@ pub struct Line {
 }
 
 /// A second receiver teed in.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Auxiliary {
     /// Its volume; blank is none.
@@ -311,7 +312,7 @@ pub struct Auxiliary {
 }
 
 /// What the builder can carry, pay and bear.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Limits {
     /// Mass that one person will lift.
