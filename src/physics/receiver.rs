@@ -66,6 +66,15 @@ pub struct Flows {
     pub out_kg_s: f64,
 }
 
+/// What goes on in the middle of a step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Halfway {
+    /// Flows in and out.
+    pub flows: Flows,
+    /// Heat that the walls exchange, W/K.
+    pub conductance: f64,
+}
+
 /// Inner surface of a cylinder three times as long as wide: A = 3.5 π D², V = 3 π D³ / 4.
 ///
 /// Common practice for the proportion of portable tanks, no source; the surface changes by under 6 %
@@ -189,10 +198,10 @@ impl Receiver {
     #[inline]
     pub fn step(&self, state: State, seconds: f64, flows: impl Fn(f64) -> Flows) -> State {
         let (mass_rate, warming) = self.rates(state, flows(self.pressure_pa(state)));
-        self.step_from(state, (mass_rate, warming), seconds, flows)
+        self.step_from(state, (mass_rate, warming), seconds, flows).0
     }
 
-    /// [`Self::step`] where the rates at its start are already known.
+    /// [`Self::step`] where the rates at its start are already known; also what went on halfway.
     #[inline]
     pub fn step_from(
         &self,
@@ -200,16 +209,21 @@ impl Receiver {
         (mass_rate, warming): (f64, f64),
         seconds: f64,
         flows: impl Fn(f64) -> Flows,
-    ) -> State {
+    ) -> (State, Halfway) {
         let half = State {
             mass_kg: (state.mass_kg + 0.5 * seconds * mass_rate).max(1e-9),
             kelvin: (state.kelvin + 0.5 * seconds * warming).clamp(100.0, 1_000.0),
         };
-        let (mass_rate, warming) = self.rates(half, flows(self.pressure_pa(half)));
-        State {
+        let halfway = Halfway {
+            flows: flows(self.pressure_pa(half)),
+            conductance: self.wall_conductance(half),
+        };
+        let (mass_rate, warming) = self.rates_with(half, halfway.flows, halfway.conductance);
+        let state = State {
             mass_kg: (state.mass_kg + seconds * mass_rate).max(1e-9),
             kelvin: (state.kelvin + seconds * warming).clamp(100.0, 1_000.0),
-        }
+        };
+        (state, halfway)
     }
 }
 

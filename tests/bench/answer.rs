@@ -34,6 +34,19 @@ fn worst(shop: &Shop) -> Shop {
     shop
 }
 
+/// Share of all draws of some shops' first machines that need no stepping through time.
+fn settled(shops: &[&Shop]) -> String {
+    let share = |shop: &&Shop| {
+        let basis = Basis::of(shop);
+        let verdict = verdict(&basis, &basis.candidates[0]);
+        verdict.map_or_else(
+            || "none".into(),
+            |verdict| format!("{:.0} %", 100.0 * verdict.settled()),
+        )
+    };
+    shops.iter().map(share).collect::<Vec<_>>().join(", ")
+}
+
 /// What comes after the verdict, which is known: what mends a machine, and which of three to buy.
 fn fixes_and_choice(criterion: &mut Criterion, first: &Shop) {
     let basis = Basis::of(first);
@@ -96,14 +109,19 @@ fn answers(criterion: &mut Criterion) {
             bench.iter(|| verdict(black_box(&basis), &basis.candidates[candidate]))
         });
     }
-    let mut first = Shop::fresh();
-    (first.candidates[0].flow, first.candidates[0].tank) = ("4 cfm".into(), "20 gal".into());
-    criterion.bench_function("a first visit's shop, its verdict", |bench| {
-        bench.iter(|| {
-            let basis = Basis::of(black_box(&first));
-            verdict(&basis, &basis.candidates[0])
-        })
+    let [small, first] = [("2.5 cfm", "6 gal"), ("4 cfm", "20 gal")].map(|(flow, tank)| {
+        let mut first = Shop::fresh();
+        (first.candidates[0].flow, first.candidates[0].tank) = (flow.into(), tank.into());
+        let name = format!("a first visit's shop, its verdict, {flow} on {tank}");
+        criterion.bench_function(&name, |bench| {
+            bench.iter(|| {
+                let basis = Basis::of(black_box(&first));
+                verdict(&basis, &basis.candidates[0])
+            })
+        });
+        first
     });
+    println!("settled by bounds: {}", settled(&[&small, &first, &shop]));
     let worst = worst(&first);
     criterion.bench_function("the worst shop, its verdict", |bench| {
         bench.iter(|| {

@@ -33,7 +33,7 @@ use crate::grade::Grade;
 use case::Case;
 use draw::Draw;
 use physics::compressor::Claim;
-use physics::run::{Fineness, Machine, Work, Worker, bounds, run};
+use physics::run::{Fineness, Machine, Work, Worker, never_waits, run};
 use quantity::Gauge;
 
 /// What a machine does in a shop.
@@ -145,7 +145,7 @@ fn fare(machine: &Machine, work: Work, draw: &Draw, task: usize, weak_counts: bo
         work
     };
     let hands = draw.hands(task);
-    if bounds(machine, &work, hands).never_waits {
+    if never_waits(machine, &work, hands) {
         return (
             Fared {
                 weak,

@@ -8,7 +8,7 @@ use super::slice::{Budget, Paused};
 use super::unknown::unknowns;
 use crate::basis::{Basis, CandidateBasis};
 use crate::draws::Draws;
-use physics::run::{bounds, waits_over};
+use physics::run::{bounds, never_waits, waits_over};
 
 /// A size at which a draw was tried, and whether the job was done.
 type Tried = (Size, bool);
@@ -73,14 +73,17 @@ pub(super) fn does(case: &Case, row: usize, draw: &Draw, size: Size, weak_counts
         return (false, 0);
     }
     let hands = draw.hands(task);
+    if never_waits(&machine, &work, hands) {
+        return (true, 0);
+    }
     let bounds = bounds(&machine, &work, hands);
     let most = if case.is_unbroken(task) {
         UNBROKEN_MIN
     } else {
         LONG_WAIT_MIN
     };
-    if bounds.never_waits || bounds.least_minutes > most {
-        return (bounds.never_waits, 0);
+    if bounds.least_minutes > most {
+        return (false, 0);
     }
     let (over, steps) = waits_over(&machine, &work, hands, &bounds, most);
     (!over, steps)

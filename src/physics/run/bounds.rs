@@ -12,8 +12,6 @@ const WARM: f64 = 0.05;
 pub struct Bounds {
     /// Minutes of waiting in the hour, at the least.
     pub least_minutes: f64,
-    /// Nobody waits.
-    pub never_waits: bool,
     /// What the job takes at the most, waiting not counted, s.
     pub longest_s: f64,
 }
@@ -67,12 +65,66 @@ fn harshest(machine: &Machine, work: &Work) -> Bucket {
     Bucket::full(holds, machine.delivery.at(from) - work.aside(machine, from))
 }
 
+/// How long a piece of a job takes with the full flow, and how much of that is on the trigger, s.
+fn on_trigger(phase: Phase, spell_share: f64) -> (f64, f64) {
+    match phase {
+        Phase::Pull(seconds) => (seconds, seconds),
+        Phase::Even(seconds) => (seconds, spell_share * seconds),
+        Phase::Rest(seconds) => (seconds, 0.0),
+    }
+}
+
+/// Whether it is sure, without stepping through time, that nobody waits in a [`run`](super::run).
+///
+/// At its worst the tank is a bucket that holds what is between cut-in and the lowest useful pressure without any heat from
+/// the walls, and the motor fills no more than that; where even that never runs dry, nobody waits. Nor does anybody where
+/// the motor starts in time and makes more than everything takes.
+///
+/// | symbol | meaning | unit |
+/// |---|---|---|
+/// | m₁ = p₁V/(R T) | air in the tank at cut-in p₁, as warm as it comes in | kg |
+/// | m₁ (1 − (p₀/p₁)^(1/γ)) | of that, what is above the lowest useful pressure p₀ | kg |
+///
+/// # Validity
+/// As [`run`](super::run). It may be false where nobody waits.
+/// # Source
+/// Mass balance; adiabatic discharge p ~ m^γ. `tests/truth.rs` holds runs against it.
+/// # Example
+/// ```
+/// # use physics::{receiver::Receiver, run::{Curve, Hands, Machine, Rhythm, Work, never_waits}};
+/// let machine = Machine {
+///     receiver: Receiver::cylinder(0.08, 293.0),
+///     delivery: Curve::of(1e5, 1e6, |_| 0.004),
+///     in_kelvin: 333.0, cut_in_pa: 7.5e5, cut_out_pa: 9.6e5, leak_kg_s_pa: 0.0,
+/// };
+/// let rhythm = Rhythm { on_s: 4.0, off_s: 4.0, spell_s: 180.0, pause_s: 240.0 };
+/// let work = |kg_s: f64| Work {
+///     draw: Curve::of(1e5, 1e6, |_| kg_s), enough_pa: 6.3e5, rhythm, by_air: true, beside_kg_s: 0.0,
+/// };
+/// assert!(never_waits(&machine, &work(0.003), Hands::typical()));
+/// assert!(!never_waits(&machine, &work(0.015), Hands::typical()));
+/// ```
+pub fn never_waits(machine: &Machine, work: &Work, hands: Hands) -> bool {
+    // Between cut-in and a higher useful pressure the tool is weak with the motor off.
+    if machine.cut_in_pa <= work.enough_pa {
+        return false;
+    }
+    let mut worst = harshest(machine, work);
+    let (full_kg_s, share) = (work.full_kg_s(machine), work.rhythm.spell_share());
+    let mut phases = Phases::new(work.rhythm, hands, HOURS_S, work.by_mean(machine));
+    work.lasting(machine)
+        || worst.fills > 0.0
+            && phases.all(|phase| {
+                let (seconds, trigger_s) = on_trigger(phase, share);
+                worst.after(seconds, trigger_s * full_kg_s) <= 0.0
+            })
+}
+
 /// Bounds of [`run`](super::run) with a worker who [waits as little as he may](super::Worker::Spares).
 ///
 /// The tank is a bucket of air above the lowest useful pressure. At its best it holds all from cut-out and the motor
 /// fills it whenever it is not full; then each spell that takes W kg makes one wait for at least (W − has)/Q less its
-/// own length, and in the long run for W/Q less all of it. At its worst it holds what is between cut-in and the lowest
-/// useful pressure without any heat from the walls; where even that never runs dry, nobody waits.
+/// own length, and in the long run for W/Q less all of it. Whether nobody waits is [`never_waits`].
 ///
 /// | symbol | meaning | unit |
 /// |---|---|---|
@@ -96,18 +148,10 @@ pub fn bounds(machine: &Machine, work: &Work, hands: Hands) -> Bounds {
     let stretch = 1.0 / work.pace(machine, work.enough_pa);
     // A motor that starts below the lowest useful pressure leaves the tool weaker still.
     let weakest = 1.0 / work.pace(machine, work.enough_pa.min(machine.cut_in_pa));
-    let (mut best, mut worst) = (kindest(machine, work), harshest(machine, work));
-    let lasting = work.lasting(machine);
-    // Between cut-in and a higher useful pressure the tool is weak with the motor off.
-    let mut never_waits = machine.cut_in_pa > work.enough_pa && (lasting || worst.fills > 0.0);
+    let mut best = kindest(machine, work);
     let (mut clock_s, mut waits_s, mut longest_s) = (0.0, 0.0, 0.0);
     for phase in Phases::new(work.rhythm, hands, HOURS_S, even) {
-        let (seconds, trigger_s) = match phase {
-            Phase::Pull(seconds) => (seconds, seconds),
-            Phase::Even(seconds) => (seconds, share * seconds),
-            Phase::Rest(seconds) => (seconds, 0.0),
-        };
-        never_waits &= worst.after(seconds, trigger_s * full_kg_s) <= 0.0 || lasting;
+        let (seconds, trigger_s) = on_trigger(phase, share);
         let stretched_s = seconds + trigger_s * (stretch - 1.0);
         let missing = best.after(stretched_s, trigger_s * weak_kg_s);
         clock_s += stretched_s;
@@ -120,7 +164,6 @@ pub fn bounds(machine: &Machine, work: &Work, hands: Hands) -> Bounds {
     }
     Bounds {
         least_minutes: 60.0 * waits_s / (clock_s + waits_s).max(1.0),
-        never_waits,
         longest_s,
     }
 }

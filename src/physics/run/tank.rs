@@ -1,15 +1,14 @@
 //! The tank while somebody works: one step after the other.
 
-use super::{Fineness, Hands, MOST_S, Machine, Phase, Phases, Rhythm, Run, Step, VARIES, Work, Worker};
+use super::step::Doing;
+use super::{Fineness, Hands, MOST_S, Machine, Phase, Phases, Run, Step, VARIES, Work, Worker};
 use crate::compressor::GAMMA;
-use crate::receiver::{CV, Flows, R_DRY_AIR, State};
+use crate::receiver::{R_DRY_AIR, State};
 
 /// Longest time that a worker is taken to wait at a stretch, s; beyond it the machine will not do.
 const PATIENCE_S: f64 = 3_600.0;
-/// Share of pressure by which a step may move it.
-const BY_PRESSURE: f64 = 0.02;
-/// Largest share of the tank's air that flows in and out in one step.
-const PASSAGE: f64 = 0.05;
+/// How many times as long a coarse step may be as a fine one.
+const COARSE: f64 = 9.0;
 /// Steps and pieces after which a run ends: what was seen then stands for the rest.
 const MOST_STEPS: usize = 40_000;
 const MOST_PHASES: usize = 6_000;
@@ -21,72 +20,47 @@ const BREATHLESS: f64 = 0.05;
 const NODES: usize = 8;
 
 #[derive(Clone, Copy, Default)]
-struct Sums {
-    seconds: f64,
-    running_s: f64,
-    starts: f64,
-    waiting_s: f64,
-    trigger_s: f64,
-    weak_s: f64,
-    drawn_kg: f64,
-    delivered_kg: f64,
-}
-
-/// What goes on during a step.
-#[derive(Clone, Copy)]
-struct Doing {
-    /// Share of the tool's flow that is drawn.
-    share: f64,
-    /// The worker waits for this pressure.
-    waits_for_pa: Option<f64>,
-}
-
-const RESTS: Doing = Doing {
-    share: 0.0,
-    waits_for_pa: None,
-};
-
-/// How a step ended.
-struct Ended {
-    seconds: f64,
-    /// The tool went weak, and waiting is of use.
-    weak: bool,
+pub(super) struct Sums {
+    pub seconds: f64,
+    pub running_s: f64,
+    pub starts: f64,
+    pub waiting_s: f64,
+    pub trigger_s: f64,
+    pub weak_s: f64,
+    pub drawn_kg: f64,
+    pub delivered_kg: f64,
 }
 
 /// A tank at work.
 pub(super) struct Tank<'a> {
-    machine: &'a Machine,
-    work: &'a Work,
+    pub machine: &'a Machine,
+    pub work: &'a Work,
     worker: Worker,
     pub state: State,
     pub motor: bool,
-    sums: Sums,
-    lowest_pa: f64,
+    pub sums: Sums,
+    pub lowest_pa: f64,
     pub longest_step_s: f64,
     pub most_s: f64,
     /// A run ends once so much was waited.
     pub most_waiting_s: f64,
-    stride: f64,
-    steps: usize,
+    /// One over how many times as long as the finest a step may be.
+    pub per_stride: f64,
+    pub steps: usize,
     hopeless: bool,
     /// The worker waits where the tool goes weak, and waiting is of use.
-    gives_up: bool,
+    pub gives_up: bool,
     breathless: bool,
     /// Tank pressures that pulls of 0 to [`Self::longest_pull_s`] need.
     needs: [f64; NODES + 1],
     longest_pull_s: f64,
+    /// One over the tool's full flow, s/kg.
+    pub per_full: f64,
+    /// Heat that the walls exchanged in the middle of the last step, W/K: a step begins with that, and its own middle
+    /// counts.
+    pub conductance: f64,
     /// Mass delivered at the first start of the motor and at the last, kg.
-    start_marks: Option<[f64; 2]>,
-}
-
-/// Share of a step in which a pressure that goes straight from `from` to `to` is below `limit`.
-fn share_below(limit: f64, from: f64, to: f64) -> f64 {
-    match (from < limit, to < limit) {
-        (true, true) => 1.0,
-        (false, false) => 0.0,
-        (true, false) => (limit - from) / (to - from),
-        (false, true) => (limit - to) / (from - to),
-    }
+    pub start_marks: Option<[f64; 2]>,
 }
 
 /// Pressures from which pulls of 0, 1/8 … 8/8 of `longest_s` end at the lowest useful one, the motor running.
@@ -137,9 +111,9 @@ impl<'a> Tank<'a> {
             longest_step_s: 30.0,
             most_s: MOST_S,
             most_waiting_s: f64::INFINITY,
-            stride: match fineness {
+            per_stride: match fineness {
                 Fineness::Fine => 1.0,
-                Fineness::Coarse => 3.0,
+                Fineness::Coarse => 1.0 / COARSE,
             },
             steps: 0,
             hopeless: false,
@@ -147,6 +121,8 @@ impl<'a> Tank<'a> {
             breathless: gives_up && breathless(machine, work),
             needs: needs(machine, work, longest_pull_s),
             longest_pull_s,
+            per_full: 1.0 / work.full_kg_s(machine).max(1e-12),
+            conductance: 0.0,
             start_marks: None,
         }
     }
@@ -181,137 +157,20 @@ impl<'a> Tank<'a> {
         enough + above * self.state.kelvin / self.machine.receiver.wall_k
     }
 
-    fn flows(&self, share: f64) -> impl Fn(f64) -> Flows + 'a {
-        let (machine, work, motor) = (self.machine, self.work, self.motor);
-        move |pressure_pa| Flows {
-            in_kg_s: if motor {
-                machine.delivery.at(pressure_pa)
-            } else {
-                0.0
-            },
-            in_kelvin: machine.in_kelvin,
-            out_kg_s: work.aside(machine, pressure_pa)
-                + if share > 0.0 {
-                    share * work.draw.at(pressure_pa)
-                } else {
-                    0.0
-                },
-        }
-    }
-
-    /// The longest step that keeps the midpoint rule honest: a share of pressure, half the walls' time constant, and a
-    /// share of what the tank holds passing through it, since its warmth changes even where the pressure stands still.
-    fn step_seconds(&self, pressure_pa: f64, rates: (f64, f64), flows: Flows, conductance: f64) -> f64 {
-        let slope = pressure_pa * (rates.0 / self.state.mass_kg + rates.1 / self.state.kelvin);
-        let by_pressure = BY_PRESSURE * pressure_pa / slope.abs().max(1e-9);
-        let by_walls = 0.5 * self.state.mass_kg * CV / conductance.max(1e-9);
-        let by_passage = PASSAGE * self.state.mass_kg / (flows.in_kg_s + flows.out_kg_s).max(1e-9);
-        let longest = self.stride * by_pressure.min(by_passage);
-        longest.min(by_walls).min(self.longest_step_s)
-    }
-
-    /// The pressure at which something switches, given where the step leads.
-    fn crossing(&self, to_pa: f64, doing: Doing) -> Option<f64> {
-        let machine = self.machine;
-        let target = doing.waits_for_pa.filter(|target| to_pa >= *target);
-        if self.motor && to_pa >= machine.cut_out_pa {
-            return Some(target.map_or(machine.cut_out_pa, |target| target.min(machine.cut_out_pa)));
-        }
-        if target.is_some() {
-            return target;
-        }
-        if !self.motor && to_pa <= machine.cut_in_pa {
-            return Some(machine.cut_in_pa);
-        }
-        self.goes_weak(to_pa, doing).then_some(self.work.enough_pa)
-    }
-
-    fn goes_weak(&self, pressure_pa: f64, doing: Doing) -> bool {
-        doing.share > 0.0 && self.motor && self.gives_up && pressure_pa < self.work.enough_pa * (1.0 + 1e-5)
-    }
-
-    /// Advances by `limit_s` or to the next switching, whichever comes first.
-    fn advance(&mut self, limit_s: f64, doing: Doing, observe: &mut dyn FnMut(Step)) -> Ended {
-        let receiver = &self.machine.receiver;
-        let flows = self.flows(doing.share);
-        let from_pa = receiver.pressure_pa(self.state);
-        let at_start = flows(from_pa);
-        let conductance = receiver.wall_conductance(self.state);
-        let rates = receiver.rates_with(self.state, at_start, conductance);
-        let mut seconds = self
-            .step_seconds(from_pa, rates, at_start, conductance)
-            .min(limit_s);
-        let mut next = receiver.step_from(self.state, rates, seconds, &flows);
-        let mut to_pa = receiver.pressure_pa(next);
-        let crossing = self.crossing(to_pa, doing);
-        if let Some(limit_pa) = crossing {
-            // One secant lands within a fraction of a millibar: the step is nearly straight.
-            let share = ((limit_pa - from_pa) / (to_pa - from_pa)).clamp(0.0, 1.0);
-            seconds *= if share.is_finite() { share } else { 1.0 };
-            next = receiver.step_from(self.state, rates, seconds, &flows);
-            to_pa = receiver.pressure_pa(next);
-        }
-        self.count(seconds, from_pa, to_pa, doing, next);
-        observe(Step {
-            seconds: self.sums.seconds,
-            pressure_pa: to_pa,
-            running: self.motor,
-            trigger: doing.share > 0.0,
-            waiting: doing.waits_for_pa.is_some(),
-        });
-        let at_pa = crossing.unwrap_or(to_pa);
-        let weak = self.goes_weak(at_pa, doing);
-        self.switch(at_pa);
-        Ended { seconds, weak }
-    }
-
-    fn switch(&mut self, pressure_pa: f64) {
-        if self.motor && pressure_pa >= self.machine.cut_out_pa * (1.0 - 1e-5) {
-            self.motor = false;
-        } else if !self.motor && pressure_pa <= self.machine.cut_in_pa * (1.0 + 1e-5) {
-            self.motor = true;
-            self.sums.starts += 1.0;
-            let mark = self.sums.delivered_kg;
-            self.start_marks = Some([self.start_marks.map_or(mark, |[first, _]| first), mark]);
-        }
-    }
-
-    fn count(&mut self, seconds: f64, from_pa: f64, to_pa: f64, doing: Doing, next: State) {
-        let drawn = self.flows(doing.share)(0.5 * (from_pa + to_pa)).out_kg_s * seconds;
-        self.steps += 1;
-        self.sums.seconds += seconds;
-        self.sums.drawn_kg += drawn;
-        self.sums.delivered_kg += next.mass_kg - self.state.mass_kg + drawn;
-        if self.motor {
-            self.sums.running_s += seconds;
-        }
-        if doing.waits_for_pa.is_some() {
-            self.sums.waiting_s += seconds;
-        }
-        if doing.share > 0.0 {
-            self.sums.trigger_s += seconds * doing.share;
-            self.sums.weak_s += seconds * doing.share * share_below(self.work.enough_pa, from_pa, to_pa);
-        }
-        self.state = next;
-        self.lowest_pa = self.lowest_pa.min(to_pa);
-    }
-
     fn rest(&mut self, seconds: f64, observe: &mut dyn FnMut(Step)) {
         let mut left = seconds;
         while left > 1e-9 && !self.over() {
-            left -= self.advance(left, RESTS, observe).seconds;
+            left -= self.advance(left, Doing::Rests, observe).done_s;
         }
     }
 
     /// Waits for a pressure, at the most until the switch opens.
     fn wait(&mut self, for_pa: f64, observe: &mut dyn FnMut(Step)) {
-        let doing = Doing {
-            share: 0.0,
-            waits_for_pa: Some(for_pa),
-        };
         let mut waited = 0.0;
         while self.motor && self.pressure_pa() < for_pa * (1.0 - 1e-6) && !self.over() {
-            waited += self.advance(PATIENCE_S - waited, doing, observe).seconds;
+            waited += self
+                .advance(PATIENCE_S - waited, Doing::Waits(for_pa), observe)
+                .done_s;
             self.hopeless = waited > PATIENCE_S - 1.0;
         }
     }
@@ -343,13 +202,8 @@ impl<'a> Tank<'a> {
         let mut is_weak = self.pressure_pa() <= self.work.enough_pa * (1.0 + 1e-5);
         self.wait_before(left, is_weak, observe);
         while left > 1e-9 && !self.over() {
-            let pace = self.work.pace(self.machine, self.pressure_pa());
-            let doing = Doing {
-                share: 1.0,
-                waits_for_pa: None,
-            };
-            let ended = self.advance(left / pace, doing, observe);
-            left -= pace * ended.seconds;
+            let ended = self.advance(left, Doing::Pulls, observe);
+            left -= ended.done_s;
             is_weak = ended.weak;
             if is_weak && left > 1e-9 {
                 self.wait_before(left, is_weak, observe);
@@ -358,19 +212,12 @@ impl<'a> Tank<'a> {
     }
 
     /// A spell with its pulls drawn out evenly over it: at the lowest useful pressure it goes on as fast as the motor
-    /// makes air. Where the tool fades and pulls go by their air, the pulls are longer and the gaps are not.
+    /// makes air.
     fn even(&mut self, seconds: f64, observe: &mut dyn FnMut(Step)) {
-        let Rhythm { on_s, off_s, .. } = self.work.rhythm;
         let mut left = seconds;
         while left > 1e-9 && !self.over() {
-            let stretched_s = on_s / self.work.pace(self.machine, self.pressure_pa());
-            let pace = (on_s + off_s) / (stretched_s + off_s);
-            let doing = Doing {
-                share: stretched_s / (stretched_s + off_s),
-                waits_for_pa: None,
-            };
-            let ended = self.advance(left / pace, doing, observe);
-            left -= pace * ended.seconds;
+            let ended = self.advance(left, Doing::Evenly, observe);
+            left -= ended.done_s;
             if ended.weak && left > 1e-9 {
                 if self.worker == Worker::Patient {
                     self.wait(self.machine.cut_out_pa, observe);
@@ -421,17 +268,13 @@ impl<'a> Tank<'a> {
 
     /// Holds the trigger until the tool goes weak or `most_s` are over.
     pub fn hold(&mut self, most_s: f64) {
-        let doing = Doing {
-            share: 1.0,
-            waits_for_pa: None,
-        };
-        self.advance(most_s, doing, &mut |_| {});
+        self.advance(most_s, Doing::Holds, &mut |_| {});
     }
 
     /// Lets the motor run with nothing drawn by the tool, at the most for `within_s`.
     pub fn fill(&mut self, within_s: f64) {
         while self.motor && self.sums.seconds < within_s && self.steps < MOST_STEPS {
-            self.advance(within_s - self.sums.seconds, RESTS, &mut |_| {});
+            self.advance(within_s - self.sums.seconds, Doing::Rests, &mut |_| {});
         }
     }
 
