@@ -211,6 +211,14 @@ rows! {
     an_old_dryer_outlet_has_no_ground:
         machine("240 V", "15 A"), [("volts", "240 V"), ("outlet", "10-30")],
         [Danger], ["no ground"], ["20 A", "electrician"], ["adapter", "neutral"];
+    /// NEC 210.52(G)(1): a garage with power has a regular outlet as well.
+    a_regular_machine_does_not_go_to_the_dryer_outlet:
+        sold_as("4.3 cfm", "20 gal", "120 V", "14 A"), [("volts", "240 V"), ("breaker", "30 A"), ("outlet", "14-30")],
+        [Trip], ["runs on 120 V", "regular 120 V outlet"], ["regular 120 V outlet"], ["burn", "can't"];
+    /// The same, NEMA WD 6: no plug of 120 V goes into a series 10 outlet.
+    a_regular_machine_is_not_endangered_by_an_outlet_that_takes_no_plug_of_it:
+        machine("120 V", "14 A"), [("volts", "240 V"), ("outlet", "10-30")],
+        [Trip], ["regular 120 V outlet"], ["regular 120 V outlet"], ["no ground"];
     a_dual_voltage_machine_is_wired_for_the_spare_circuit:
         sold_as("5 cfm", "26 gal", "120/240 V", "15/7.5 A"),
         [("volts", "120 V"), ("breaker", "15 A"), ("other_load", "2 A"), ("spare_volts", "240 V"), ("spare_breaker", "20 A")],

@@ -41,6 +41,7 @@ export function showStrip({ size, plot, strokes, bands, summary }) {
   const strip = at("strip");
   const drawn = size[0] > 0 && strokes.length > 0;
   strip.classList.toggle("empty", !drawn);
+  say(at("strip-says"), drawn ? (bands.length ? "Tank pressure; hatched: you wait" : "Tank pressure") : "");
   if (!drawn) return strip.replaceChildren();
   const [left, top, width, height] = plot;
   strip.setAttribute("viewBox", `${left} ${top} ${width} ${height}`);

@@ -12,7 +12,7 @@ const at = (id) => document.getElementById(id);
 const SORTS = { verdict: "best first", waiting: "least waiting", draws: "surest", power: "least power", sound: "quietest", mass: "lightest", price: "cheapest" };
 
 /** Figures that a row shows where somebody has them. */
-const SHOWN = ["Price", "Weight", "Noise indoors"];
+const SHOWN = ["Price", "Weight", "Noise, as printed"];
 
 /** What no label says is left out. @param {Figure} figure */
 const has = ({ value }) => value !== "" && !value.includes("not on the label");
@@ -37,7 +37,7 @@ function fillRow(row, { candidate, name, chosen, answer, cells, because }) {
   pick.setAttribute("aria-pressed", String(chosen));
   say(title, name);
   say(verdict, answer.verdict);
-  say(why, because);
+  say(why, because.startsWith(answer.verdict) ? "" : because);
   say(facts, cells.filter((cell) => SHOWN.includes(cell.name) && has(cell)).map(({ value }) => value.split(": ")[0]).join(" · "));
 }
 

@@ -19,7 +19,7 @@ import { machineName } from "./names.js";
 import { notify } from "./notice.js";
 import { register } from "./offline.js";
 import { questions } from "./questions.js";
-import { arrange, fillBox, putSection } from "./sections.js";
+import { arrange, fillBox, putSection, wireLater } from "./sections.js";
 import { layOut } from "./sheet.js";
 import { buildShop, learnKinds, nameParts } from "./shopfields.js";
 import { showTasks } from "./tasks.js";
@@ -126,8 +126,12 @@ function page(bench, judge, found) {
     /** @type {Record<string, (value: any) => void>} */ (show)[part](value);
   });
 
+  /** Nothing of the machine is typed yet: there is nothing to say of it, nor to compare it with. */
+  const isBlank = ({ name, ...figures }) => Object.values(figures).every((value) => value === "" || value === false || value.length === 0);
+
   /** What can be shown at once, without judging. */
   function echo() {
+    document.body.classList.toggle("blank", isBlank(bench.candidate ?? {}));
     const notes = session.notes();
     annotate(notes);
     showUnread(notes.faults, nameOf, goTo);
@@ -212,6 +216,7 @@ function page(bench, judge, found) {
     },
   });
   wireAnswer();
+  wireLater(folds);
   at("add-candidate").addEventListener("click", () => add("candidates"));
   at("remove-candidate").addEventListener("click", () => remove("candidates", bench.shop.chosen));
   at("new-shop").addEventListener("click", () => {

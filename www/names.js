@@ -13,11 +13,11 @@ function withUnit(text, path) {
   return BARE.test(typed) ? `${typed} ${rowOf(path)?.unit ?? ""}`.trim() : typed;
 }
 
-/** By its name, or by its number and what is typed of it.
+/** By its name, else by its tank or flow, else by its number.
  * @param {Shop} shop
  * @param {number} index */
 export function machineName({ candidates }, index) {
   const { name = "", tank = "", flow = "" } = candidates[index] ?? {};
   const typed = withUnit(tank, "candidates.tank") || withUnit(flow, "candidates.flow");
-  return name.trim() || `No. ${index + 1}${typed && `, ${typed}`}`;
+  return name.trim() || typed || `No. ${index + 1}`;
 }

@@ -70,6 +70,7 @@ export function questions({ ask, answer, details }) {
       }));
     });
     at("questions-back").hidden = step === 0;
+    at("questions-close").hidden = step === sheets.length - 1;
     say(at("questions-next"), step === sheets.length - 1 ? "Done" : "Next");
   };
   /** @param {number} to */

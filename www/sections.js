@@ -90,7 +90,26 @@ export function putSection(box, section, tryOn) {
 }
 
 /** The order in which a builder asks. */
-const ORDER = ["danger", "power", "tasks", "mend", "window", "doubt", "paint", "line", "auxiliary", "label", "carry", "sound", "box", "water", "cold", "money", "plan", "map"];
+const ORDER = ["danger", "power", "tasks", "mend", "paint", "read", "window", "doubt", "line", "auxiliary", "label", "carry", "sound", "box", "water", "cold", "money", "plan", "map"];
+
+/** Those of them that stand in sight at once; the others come at a tap. */
+const FIRST = new Set(["danger", "power", "tasks", "mend", "paint", "read"]);
+
+/** Grades that ask for a look. */
+const TO_MIND = new Set(["fair", "poor", "bad"]);
+
+/** Says at the button of the other folds how many of them want a look. */
+function count(box) {
+  const later = [...box.querySelectorAll(":scope > .later:not([hidden]) > summary")];
+  const minded = later.filter(({ dataset }) => TO_MIND.has(dataset.grade)).length;
+  say(document.getElementById("later-count"), minded ? `${minded} to mind` : "");
+}
+
+/** Wires the button of the folds that do not stand in sight at once. */
+export function wireLater(box) {
+  const press = document.getElementById("later-open");
+  press.addEventListener("click", () => press.setAttribute("aria-expanded", String(box.classList.toggle("all"))));
+}
 
 /** Puts folds into the order in which a builder asks; those that nobody placed come last. @param {Element} box */
 export function arrange(box) {
@@ -98,6 +117,8 @@ export function arrange(box) {
   const rank = (node) => (ORDER.indexOf(node.id.slice(3)) + 1 || ORDER.length + 1);
   const nodes = [...box.querySelectorAll(":scope > .subject")].sort((one, other) => rank(one) - rank(other));
   nodes.forEach((node, index) => {
+    node.classList.toggle("later", !FIRST.has(node.id.slice(3)));
     if (box.children[index] !== node) box.insertBefore(node, box.children[index] ?? null);
   });
+  count(box);
 }

@@ -72,7 +72,8 @@ function makePlace(change) {
 function summary({ places, view }) {
   const place = places[view.place];
   const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
-  return row ? `${row.name}: ${row.verdict}` : "No flow to judge yet.";
+  const name = row && row.name.replace(/^./u, (first) => first.toUpperCase());
+  return row ? `${name}: ${row.verdict}.` : "No flow to judge yet.";
 }
 
 /** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a fix, `change(path)` goes to a field.

@@ -198,8 +198,17 @@ pub fn advice(
         ..Ground::from(warning)
     });
     let gravest = told.max_by_key(|ground| ground.grade).unwrap_or_default();
+    let answer: Answer = case.ground().into();
     Advice {
-        answer: case.ground().into(),
+        // What to look for stands by itself while nothing is typed.
+        answer: match case.is_blank() {
+            true => Answer {
+                grade: crate::report::Grade::Note,
+                verdict: String::new(),
+                ..answer
+            },
+            false => answer,
+        },
         air: case.air().into(),
         power: gravest.into(),
     }

@@ -29,10 +29,15 @@ fn outlet(words: Words, place: &PlaceBasis) -> String {
     }
     // Volts are said where they are not the usual ones of a 120 V outlet.
     let amps = words.amps(place.breaker_a.value);
-    match place.volts.value > 150.0 {
-        true => format!("{} {amps} outlet", words.volts(place.volts.value)),
-        false => format!("{amps} outlet"),
-    }
+    let volts = match place.volts.value > 150.0 {
+        true => format!("{} ", words.volts(place.volts.value)),
+        false => String::new(),
+    };
+    let taken = match place.other_a > 0.0 {
+        true => format!(" with {} in use", words.amps(place.other_a)),
+        false => String::new(),
+    };
+    format!("{volts}{amps} outlet{taken}")
 }
 
 /// The kinds of work that are on, in the trade's words, each once.
@@ -84,6 +89,16 @@ mod tests {
         );
         let metric = said_of(&Shop::fresh_in(Units::Metric));
         assert!(metric.contains("230 V"), "{metric}");
+    }
+
+    #[test]
+    fn what_runs_beside_it_is_said() {
+        let mut shop = Shop::fresh();
+        shop.places[0].other_load = "6 A".into();
+        assert_eq!(
+            said_of(&shop),
+            "Garage, 15 A outlet with 6 A in use, drilling and riveting"
+        );
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::words::{Words, capital};
+use super::words::{Words, capital, lower};
 use super::{Memory, advice, carry, jobs, mend, money, sound};
 use crate::report::{CompareRow, Comparison, Figure, Sort};
 use judge::assess::Facts;
@@ -12,8 +12,10 @@ use judge::grade::Grade;
 use judge::standing::Standing;
 use judge::verdict::Record;
 use quantity::Kind;
-use shop::{Candidate, Shop};
+use shop::{Candidate, Shop, TaskKind};
 
+/// What makes a machine do that is short of air for holes alone.
+const UNLESS: &str = ", unless you drill cordless";
 const UNSTATED: &str = "not on the label";
 /// So many of the others are named in the sentence.
 const NAMED: usize = 3;
@@ -42,23 +44,56 @@ fn typed_figure(text: &str, written: Option<String>) -> String {
     }
 }
 
-/// The name as typed, or the number with the tank or the flow; the number as well where another has the same name.
-fn name(words: Words, basis: &Basis, shop: &Shop, index: usize) -> String {
+/// What a machine goes by where nobody named it: its tank, as one asks for it in a store, and its flow; as far as they are typed.
+fn by_figures(words: Words, basis: &Basis, shop: &Shop, index: usize) -> Vec<String> {
     let (label, read) = (&shop.candidates[index], &basis.candidates[index]);
-    let own = label.name.trim();
-    if own.is_empty() {
-        let tank = read.tank_m3.is_given().then(|| words.volume(read.tank_m3.value));
-        let flow = read.flows.first().map(|(flow, _)| words.flow(*flow));
-        let figures = [typed_figure(&label.tank, tank), typed_figure(&label.flow, flow)];
-        let figure = figures.into_iter().find(|figure| !figure.is_empty());
-        let figure = figure.map_or_else(String::new, |figure| format!(", {figure}"));
-        return format!("No. {}{figure}", index + 1);
+    let tank = read.tank_m3.is_given().then(|| words.volume(read.tank_m3.value));
+    let flow = read.flows.first().map(|(flow, _)| words.flow(*flow));
+    let figures = [typed_figure(&label.tank, tank), typed_figure(&label.flow, flow)];
+    figures.into_iter().filter(|figure| !figure.is_empty()).collect()
+}
+
+/// The name as typed, else the tank or the flow, else both, as far as it takes to tell it from the others; the number where nothing
+/// else does.
+fn name(words: Words, basis: &Basis, shop: &Shop, index: usize) -> String {
+    let of = |index: usize, figures: usize| match shop.candidates[index].name.trim() {
+        "" => {
+            let mut all = by_figures(words, basis, shop, index);
+            all.truncate(figures);
+            all.join(" with ")
+        }
+        own => own.into(),
+    };
+    let alone = |figures: usize| {
+        let own = of(index, figures);
+        (0..shop.candidates.len()).all(|other| other == index || of(other, figures) != own)
+    };
+    match [1, 2].into_iter().find(|figures| alone(*figures)) {
+        Some(figures) if !of(index, figures).is_empty() => of(index, figures),
+        None if !of(index, 2).is_empty() => format!("{} (No. {})", of(index, 2), index + 1),
+        _ => format!("No. {}", index + 1),
     }
-    let others = shop.candidates.iter();
-    match others.filter(|other| other.name.trim() == own).count() {
-        1 => own.into(),
-        _ => format!("{own} (No. {})", index + 1),
+}
+
+/// The same in the middle of a sentence: "the 20 gal", “Shed”.
+fn called(shop: &Shop, row: &CompareRow) -> String {
+    let is_named = !shop.candidates[row.candidate].name.trim().is_empty();
+    match (is_named, row.name.starts_with("No. ")) {
+        (true, _) => format!("“{}”", row.name),
+        (false, true) => row.name.clone(),
+        (false, false) => format!("the {}", row.name),
     }
+}
+
+/// Whether a cordless drill for the holes is all that a machine lacks: nothing else makes anybody wait.
+fn only_drills(basis: &Basis, facts: &Facts) -> bool {
+    let lacks = |record: &Record| record.grade > Grade::Good;
+    let drills = |record: &Record| {
+        let task = &basis.tasks[record.task];
+        matches!(task.kind, TaskKind::Drill | TaskKind::Deburr) && !task.together
+    };
+    let records = || facts.verdict.iter().flat_map(|verdict| &verdict.records);
+    records().filter(|record| lacks(record)).all(drills) && !records().all(lacks)
 }
 
 fn at_the_ears(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<String> {
@@ -68,6 +103,16 @@ fn at_the_ears(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Optio
             format!("{level}, if stated at {}", words.of(Kind::Length, at.value))
         }
         _ => level,
+    })
+}
+
+/// The level that the label states, with its distance where that stands there.
+fn as_printed(words: Words, candidate: &CandidateBasis) -> Option<String> {
+    let (level, at) = candidate.sound?;
+    let level = words.of(Kind::SoundLevel, level);
+    Some(match at.is_given() {
+        true => format!("{level} at {}", words.of(Kind::Length, at.value)),
+        false => level,
     })
 }
 
@@ -136,9 +181,14 @@ impl Bench<'_> {
             .map(|worst| worst.task);
         let task = by_odds.or(fades).or(worst.map(|worst| worst.task));
         let task = task.and_then(|task| self.basis.tasks.get(task));
+        let sprays_well = coats.iter().all(|coat| coat.grade == Grade::Good);
+        let unless = match sprays_well && only_drills(self.basis, facts) {
+            true => UNLESS,
+            false => "",
+        };
         task.map_or_else(
             || "is too small".into(),
-            |task| format!("is too small for {}", jobs::doing(task)),
+            |task| format!("is too small for {}{unless}", jobs::doing(task)),
         )
     }
 
@@ -160,6 +210,7 @@ impl Bench<'_> {
             ("Power", said.power.sentence),
             ("To make it work", takes),
             ("Weight", or_unstated(carrying(words, self.basis, candidate))),
+            ("Noise, as printed", or_unstated(as_printed(words, candidate))),
             (
                 "Noise indoors",
                 or_unstated(at_the_ears(words, self.basis, candidate)),
@@ -209,19 +260,27 @@ impl Bench<'_> {
         })
     }
 
-    /// "Buy “B”. “A” is too small for drilling; “C” needs an electrician first."
+    /// "Buy the 20 gal. The 6 gal is too small for drilling; the 60 gal needs an electrician first."
     fn sentence(&self, all: &[Seen], facts: &[std::rc::Rc<Facts>]) -> String {
         let Some((first, rest)) = all.split_first() else {
             return String::new();
         };
         let clause = |seen: &Seen| {
             let why = self.because(&seen.ranked, &facts[seen.rank]);
-            format!("“{}” {why}", seen.row.name)
+            let cheaper = first.price.zip(seen.price).filter(|(one, other)| other < one);
+            let saves = match cheaper {
+                Some((one, other)) if why.ends_with(UNLESS) => {
+                    format!(" ({} less)", self.words.of(Kind::Money, one - other))
+                }
+                _ => String::new(),
+            };
+            format!("{} {why}{saves}", called(self.shop, &seen.row))
         };
+        let buy = called(self.shop, &first.row);
         let head = match first.ranked.takes {
             Takes::Little | Takes::Electrician | Takes::OtherTools => match self.fix_label(&first.ranked) {
-                Some(label) => format!("Buy “{}”, and: {}.", first.row.name, lower(&label)),
-                None => format!("Buy “{}”.", first.row.name),
+                Some(label) => format!("Buy {buy}, and {}.", lower(&label)),
+                None => format!("Buy {buy}."),
             },
             Takes::Unknown => format!("None can be judged yet. Look for {}.", self.look_for),
             Takes::TooMuch | Takes::Never => format!("Buy none of these. Look for {}.", self.look_for),
@@ -231,7 +290,7 @@ impl Bench<'_> {
             .take(NAMED)
             .map(|seen| match seen.ranked.takes {
                 Takes::Little if first.ranked.takes == Takes::Little && seen.ranked.fix.is_none() => {
-                    format!("“{}” {}", seen.row.name, beside(first, seen))
+                    format!("{} {}", called(self.shop, &seen.row), beside(first, seen))
                 }
                 _ => clause(seen),
             })
@@ -271,13 +330,6 @@ fn as_it_is(basis: &Basis, standing: &Standing, facts: &Facts) -> String {
         Grade::Trip => "works, but may trip or start badly".into(),
         _ => format!("works, with waits{waits}"),
     }
-}
-
-fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn last_if_unknown(one: Option<f64>, other: Option<f64>) -> Ordering {
@@ -320,11 +372,11 @@ pub fn compare(shop: &Shop, sort: Sort) -> Comparison {
 }
 
 impl Memory {
-    /// [`compare`], with window and facts of the last call where they still hold. Fewer than two labels make no
-    /// comparison: it comes back empty.
+    /// [`compare`], with window and facts of the last call where they still hold. One label makes no comparison: while the next
+    /// is blank, there is a row for it and a sentence that asks for more.
     pub fn compare(&mut self, shop: &Shop, sort: Sort) -> Comparison {
         let typed = all_typed(shop);
-        if typed.len() < 2 {
+        if typed.is_empty() || shop.candidates.len() < 2 {
             return Comparison::default();
         }
         let basis = Basis::of(shop);
@@ -356,7 +408,10 @@ impl Memory {
                 bench.seen(rank, ranked, facts, answer)
             });
         let mut all: Vec<Seen> = seen.collect();
-        let sentence = bench.sentence(&all, &facts);
+        let sentence = match all.len() {
+            1 => "Now the next label.".into(),
+            _ => bench.sentence(&all, &facts),
+        };
         quantity::order::by(&mut all, |one, other| standing(sort, one, other));
         Comparison {
             sentence,

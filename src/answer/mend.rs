@@ -4,7 +4,7 @@ use crate::advice::mark;
 use crate::jobs::when;
 use crate::power::fix_clause;
 use crate::report::{Finding, Remedy, Section};
-use crate::words::{Words, capital, listed};
+use crate::words::{Words, capital, listed, lower};
 use judge::basis::Basis;
 use judge::fix::{AirStep, Effort, Fix};
 use judge::grade::Grade;
@@ -32,6 +32,9 @@ fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
         ),
     }
 }
+
+/// So many ways to mend it are named while the fold is closed.
+const WAYS_NAMED: usize = 2;
 
 /// What tanks sold beside such machines are stamped. Common practice, no source.
 fn stamp(words: Words) -> &'static str {
@@ -122,9 +125,10 @@ pub fn section(
         });
     }
     let none = format!("Another machine: look for {look_for}.");
-    let sentence = fixes
-        .first()
-        .map_or_else(|| none.clone(), |fix| format!("{}.", label(words, basis, fix)));
+    let sentence = match in_short(words, basis, fixes) {
+        short if short.is_empty() => none.clone(),
+        short => short,
+    };
     if !findings.is_empty() && grade != Grade::Wait {
         findings.push(Finding {
             id: "fix-other".into(),
@@ -141,6 +145,27 @@ pub fn section(
         findings,
         ..Section::default()
     })
+}
+
+/// The least effort, and another way beside it: "Use a cordless drill for the holes; or take 8 s between pulls when drilling."
+fn in_short(words: Words, basis: &Basis, fixes: &[Fix]) -> String {
+    let ways: Vec<String> = fixes
+        .iter()
+        .take(WAYS_NAMED)
+        .map(|fix| label(words, basis, fix))
+        .collect();
+    let mut said = String::new();
+    for way in &ways {
+        let way = match said.is_empty() {
+            true => way.clone(),
+            false => format!("; or {}", lower(way)),
+        };
+        said.push_str(&way);
+    }
+    match said.is_empty() {
+        true => said,
+        false => format!("{said}."),
+    }
 }
 
 fn cautions(fixes: &[Fix], untried: usize) -> Vec<String> {

@@ -85,7 +85,7 @@ pub struct TaskRow {
     pub name: String,
     /// How it stands.
     pub grade: Grade,
-    /// The verdict in a few words: "keeps up", "wait 12 min in the hour".
+    /// The verdict in a few words: "no wait", "wait 12 min an hour".
     pub verdict: String,
     /// The reason, as a sentence.
     pub sentence: String,

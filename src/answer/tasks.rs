@@ -31,9 +31,8 @@ pub fn verdict(record: &Record) -> String {
         (Some(Why::NoPressure), _) => "never gets its pressure".into(),
         (Some(Why::Switch), _) => "weak before the motor starts".into(),
         (None, Air::Good) if record.minutes[1] < SHORT_WAIT_MIN => "no wait".into(),
-        (None, Air::Good) => format!("short waits, {minutes} min in the hour"),
-        (None, Air::Wait) => format!("wait {minutes} min in the hour"),
-        (None, _) => format!("too small: wait {minutes} min in the hour"),
+        (None, Air::Good) => format!("short waits, {minutes} min an hour"),
+        (None, _) => format!("wait {minutes} min an hour"),
     }
 }
 

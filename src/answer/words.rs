@@ -174,6 +174,14 @@ pub fn listed(items: &[String]) -> String {
     }
 }
 
+/// Its first letter small, for the middle of a sentence.
+pub fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 /// The text with its first letter in upper case.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();

@@ -50,13 +50,13 @@ pub struct Sheet {
 type Row = (&'static str, &'static str, &'static str, &'static str);
 
 const OUTLETS_US: [Row; 7] = [
-    ("5-15", "15 A, regular", "Two upright slots", "5-15"),
-    ("5-20", "20 A, regular", "One slot looks like a T", "5-20"),
-    ("6-20", "240 V, 20 A", "Two slots, one upright, one flat", "6-20"),
-    ("14-30", "240 V dryer, 4 slots", "30 A", "14-30"),
-    ("10-30", "240 V dryer, 3 slots", "30 A, no ground", "10-30"),
-    ("14-50", "240 V range", "50 A", "14-50"),
-    ("unknown", "Don’t know", "A 15 A outlet is assumed", ""),
+    ("5-15", "15 A, regular", "", "5-15"),
+    ("5-20", "20 A", "T slot", "5-20"),
+    ("6-20", "240 V, 20 A", "", "6-20"),
+    ("14-30", "Dryer", "4 slots", "14-30"),
+    ("10-30", "Old dryer", "3 slots", "10-30"),
+    ("14-50", "Range, 50 A", "", "14-50"),
+    ("unknown", "Don’t know", "15 A assumed", ""),
 ];
 
 const OUTLETS_METRIC: [Row; 4] = [
@@ -68,70 +68,72 @@ const OUTLETS_METRIC: [Row; 4] = [
         "bs1363",
     ),
     ("hard-wired", "Hard-wired by an electrician", "", ""),
-    ("unknown", "Don’t know", "A 16 A outlet is assumed", ""),
+    ("unknown", "Don’t know", "16 A assumed", ""),
 ];
 
 const BESIDE: [Row; 4] = [
     ("nothing", "Nothing, or don’t know", "", ""),
-    ("lights", "Lights", "About 2 A", ""),
-    ("freezer", "Freezer or fridge", "About 6 A", ""),
-    ("heater", "Heater or big tool", "About 12 A", ""),
+    ("lights", "Lights", "2 A", ""),
+    ("freezer", "Freezer or fridge", "6 A", ""),
+    ("heater", "Heater", "12 A", ""),
 ];
 
-const DISTANCES: [Row; 4] = [
+const DISTANCES_US: [Row; 4] = [
     ("here", "Right beside it", "", ""),
-    ("25", "25 ft", "8 m", ""),
-    ("50", "50 ft", "15 m", ""),
-    ("100", "100 ft", "30 m", ""),
+    ("25", "25 ft", "", ""),
+    ("50", "50 ft", "", ""),
+    ("100", "100 ft", "", ""),
+];
+
+const DISTANCES_METRIC: [Row; 4] = [
+    ("here", "Right beside it", "", ""),
+    ("25", "8 m", "", ""),
+    ("50", "15 m", "", ""),
+    ("100", "30 m", "", ""),
 ];
 
 const CORDS_US: [Row; 5] = [
-    ("none", "No cord bought yet", "", ""),
-    ("16", "16 gauge", "Printed on it: 16/3", "cord-16"),
+    ("none", "None yet", "", ""),
+    ("16", "16 gauge", "Printed 16/3", "cord-16"),
     ("14", "14 gauge", "14/3", "cord-14"),
     ("12", "12 gauge", "12/3", "cord-12"),
     ("10", "10 gauge", "10/3", "cord-10"),
 ];
 
 const CORDS_METRIC: [Row; 3] = [
-    ("none", "No cord bought yet", "", ""),
+    ("none", "None yet", "", ""),
     ("1.5", "3 G 1.5", "1.5 mm²", "cord-14"),
     ("2.5", "3 G 2.5", "2.5 mm²", "cord-12"),
 ];
 
 const HOLES: [Row; 2] = [
-    ("drilled", "Drilled or reamed with air", "", "drill"),
-    (
-        "punched",
-        "Punched to size, or a cordless drill",
-        "No air for holes",
-        "punched",
-    ),
+    ("drilled", "Air drill", "", "drill"),
+    ("punched", "Punched, or a cordless drill", "", "punched"),
 ];
 
 const RIVETS: [Row; 3] = [
-    ("driven", "Driven", "Rivet gun, squeezer", "driven"),
-    ("pulled", "Pulled", "Puller", "pulled"),
+    ("driven", "Driven", "Rivet gun", "driven"),
+    ("pulled", "Pulled", "", "pulled"),
     ("both", "Both", "", ""),
 ];
 
 const EXTRAS: [Row; 5] = [
     ("grinder", "Die grinder", "", ""),
     ("sander", "Air sander", "", ""),
-    ("primer", "Prime parts", "Small gun", ""),
+    ("primer", "Prime parts", "", ""),
     ("paint", "Paint the airplane", "", ""),
     ("together", "One drills while one rivets", "", ""),
 ];
 
 const FINISHES: [Row; 4] = [
-    ("here", "Here, or don’t know yet", "", ""),
+    ("here", "Here, or don’t know", "", ""),
     ("hangar", "Hangar, 120 V outlet", "", ""),
     ("hangar-240", "Hangar, 240 V outlet", "", ""),
     ("hangar-generator", "Hangar, on a generator", "", ""),
 ];
 
 const FINISHES_METRIC: [Row; 3] = [
-    ("here", "Here, or don’t know yet", "", ""),
+    ("here", "Here, or don’t know", "", ""),
     ("hangar", "Hangar, an ordinary outlet", "", ""),
     ("hangar-generator", "Hangar, on a generator", "", ""),
 ];
@@ -158,13 +160,17 @@ pub fn sheets(shop: &Shop) -> Vec<Sheet> {
                     "What will you plug it into?",
                     pick(&OUTLETS_US, &OUTLETS_METRIC),
                 ),
-                one("beside", "What else runs on that breaker?", &BESIDE),
+                one("beside", "What else is on that breaker?", &BESIDE),
             ],
         },
         Sheet {
             title: "Distance and cord",
             questions: vec![
-                one("distance", "How far from the outlet will it stand?", &DISTANCES),
+                one(
+                    "distance",
+                    "How far from the outlet?",
+                    pick(&DISTANCES_US, &DISTANCES_METRIC),
+                ),
                 one("cord", "Which cord?", pick(&CORDS_US, &CORDS_METRIC)),
             ],
         },

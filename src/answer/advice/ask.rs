@@ -62,15 +62,21 @@ impl Case<'_> {
 }
 
 impl Case<'_> {
+    /// Nothing is typed of the machine that matters to a verdict.
+    pub(super) fn is_blank(&self) -> bool {
+        let candidate = self.candidate;
+        let told = candidate.amps.is_some() || candidate.tank_m3.is_given() || candidate.price.is_some();
+        candidate.flows.is_empty() && !told && self.asked().is_none() && self.worst().is_none()
+    }
+
     /// Nothing typed that tells the air.
     pub(super) fn silent(&self) -> Ground {
-        let blank = self.candidate.flows.is_empty() && self.candidate.amps.is_none();
         let next = format!("Look for {}.", self.look_for());
-        if blank && !self.candidate.tank_m3.is_given() && self.candidate.price.is_none() {
+        if self.is_blank() {
             return self.ask(
                 format!("Look for {}.", self.look_for()),
-                "That does drilling and riveting in 8 in 10 shops like yours.".into(),
-                "Type what a label says, and read here whether that machine will do.",
+                "Enough in 8 of 10 shops like yours.".into(),
+                "",
             );
         }
         self.ask(

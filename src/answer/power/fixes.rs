@@ -30,9 +30,10 @@ fn step(words: Words, step: &Step) -> String {
             )
         }
         Step::GroundedOutlet => "use a grounded outlet that takes the plug as it is".into(),
+        Step::RegularOutlet => "plug it into a regular 120 V outlet".into(),
         Step::SmallerBreaker(amps) => format!("have an electrician put in a {} breaker", words.amps(*amps)),
         Step::MoveOthers(amps) => format!(
-            "move the compressor to another breaker, or the other {} off this one",
+            "put the compressor on another breaker, or take the other {} off this one",
             words.amps(*amps)
         ),
         Step::AtOutlet { hose_m } => format!(

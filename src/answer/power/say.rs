@@ -37,6 +37,7 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
         ),
         Cause::CordOverloaded(_) => "the cord is too thin and overheats".into(),
         Cause::OtherVolts { needs, .. } => format!("it needs a {} outlet", words.volts(*needs)),
+        Cause::RegularOutlet { needs } => format!("it runs on {}", words.volts(*needs)),
         Cause::ThreePhase => "it needs three-phase power".into(),
         Cause::LargerOutlet { wants_a, .. } | Cause::WhichOutlet { wants_a, .. } => {
             format!("it needs a {} outlet", words.amps(*wants_a))
@@ -194,6 +195,13 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
             };
             Said::new(first, format!("An electrician can put in {circuit}."))
         }
+        Cause::RegularOutlet { needs } => Said::new(
+            format!("It runs on {}, not on that outlet.", words.volts(*needs)),
+            format!(
+                "Plug it into a regular {} outlet with nothing else on it.",
+                words.volts(*needs)
+            ),
+        ),
         Cause::ThreePhase => Said::new(
             "Its motor wants three-phase power, and a house outlet has one phase: it can’t run it.",
             "Look for a single-phase motor, or ask an electrician about a phase converter.",

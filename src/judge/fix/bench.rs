@@ -296,9 +296,11 @@ impl Trial {
 fn effort(power: &[(usize, power::Fix)], air: Option<&AirStep>) -> Effort {
     let steps = power.iter().flat_map(|(_, fix)| &fix.steps);
     let of_power = steps.map(|step| match step {
-        Step::GeneratorOutdoors | Step::GroundedOutlet | Step::MoveOthers(_) | Step::AtOutlet { .. } => {
-            Effort::Nothing
-        }
+        Step::GeneratorOutdoors
+        | Step::GroundedOutlet
+        | Step::RegularOutlet
+        | Step::MoveOthers(_)
+        | Step::AtOutlet { .. } => Effort::Nothing,
         Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,
         Step::SmallerBreaker(_) | Step::Reconnect { .. } | Step::OwnCircuit(_) => Effort::Electrician,
         Step::Generator(_) => Effort::Machine,

@@ -114,6 +114,12 @@ pub enum Cause {
         /// The breaker that it needs there, A; unknown without its current.
         wants_a: Option<f64>,
     },
+    /// It runs on 120 V, and the outlet that was told gives 240 V: a house has a regular one, too (NEC 210.52(G)(1) asks for one in
+    /// each garage with power).
+    RegularOutlet {
+        /// The machine's volts.
+        needs: f64,
+    },
     /// The outlet's face is one for dryers and welders, for which no machine comes with a plug.
     PlugToFit {
         /// The face.

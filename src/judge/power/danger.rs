@@ -3,7 +3,7 @@
 use physics::circuit::{CircuitError, Code, motor_breaker_a, wire_breaker_a};
 
 use super::outlet::own_breaker_a;
-use super::{Case, Cause, Found, Load};
+use super::{Case, Cause, Fit, Found, Load, connection};
 use crate::basis::wiring::{Adapter, Stands};
 use crate::grade::Grade;
 
@@ -44,7 +44,7 @@ fn no_ground(case: &Case) -> Option<Cause> {
     if wiring.adapter == Some(Adapter::TwoProng) {
         return Some(Cause::NoGround { outlet: None });
     }
-    let face = wiring.face().filter(|face| !face.grounded)?;
+    let face = wiring.face().filter(|face| !face.grounded && goes_in(case))?;
     Some(Cause::NoGround {
         outlet: Some(face.name),
     })
@@ -106,6 +106,13 @@ fn breaker_over_outlet(case: &Case) -> Option<Cause> {
     })
 }
 
+/// Whether its plug may go into that outlet at all: one for other volts takes no plug of this machine, unless an adapter is told.
+fn goes_in(case: &Case) -> bool {
+    let given = case.place.volts.is_given() && case.candidate.volts.is_given();
+    let other = given && connection(case.candidate, case.place).1 == Fit::Other;
+    !other || case.place.wiring.adapter.is_some()
+}
+
 /// A 50 A breaker does not guard a cord and plug of 15 A. Behind an untyped outlet it takes a typed cord to tell.
 fn large_breaker(case: &Case) -> Option<Cause> {
     let (place, load) = (case.place, case.load?);
@@ -117,7 +124,7 @@ fn large_breaker(case: &Case) -> Option<Cause> {
         None => place.breaker_a.value,
     };
     let small = load.printed() && load.amps < SMALL_SHARE * breaker_a;
-    (case.plugged() && small && (large_face || large)).then(|| Cause::LargeBreaker {
+    (case.plugged() && goes_in(case) && small && (large_face || large)).then(|| Cause::LargeBreaker {
         breaker_a,
         amps: load.amps,
         wants_a: own_breaker_a(case.code(), load.amps),

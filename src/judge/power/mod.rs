@@ -163,9 +163,12 @@ pub(crate) fn judged(
     }));
     found.extend(danger::dangers(&case));
     found.extend(supply::supply(&case));
-    let other_volts = found
-        .iter()
-        .any(|found| matches!(found.cause, Cause::OtherVolts { .. } | Cause::ThreePhase));
+    let other_volts = found.iter().any(|found| {
+        matches!(
+            found.cause,
+            Cause::OtherVolts { .. } | Cause::RegularOutlet { .. } | Cause::ThreePhase
+        )
+    });
     // Where the volts are wrong, what follows from them says nothing.
     if !other_volts {
         found.extend(outlet::outlet(&case));

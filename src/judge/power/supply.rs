@@ -1,6 +1,6 @@
 //! Volts and generators: whether what the place has is what the machine wants.
 
-use physics::circuit::{EASY_SHARE, GeneratorUse, LEAST_SHARE, generator_use};
+use physics::circuit::{Code, EASY_SHARE, GeneratorUse, LEAST_SHARE, MIDDLE_VOLTS, generator_use};
 
 use super::outlet::own_breaker_a;
 use super::{Case, Cause, Fit, Found, Load, connection};
@@ -51,8 +51,13 @@ fn volts(case: &Case) -> Option<Found> {
     };
     // Volts that a silent plate or a blank place was given condemn nothing.
     let given = has.is_given() && case.candidate.volts.is_given();
+    let regular = case.code() == Code::Nec && given && plate <= MIDDLE_VOLTS && has.value > MIDDLE_VOLTS;
     match fit {
         Fit::Fits => None,
+        Fit::Other if regular && case.place.generator_va.is_none() => Some(Found {
+            grade: Grade::Trip,
+            cause: Cause::RegularOutlet { needs: plate },
+        }),
         Fit::Off => Some(Found {
             grade: Grade::Ask,
             cause: Cause::VoltsOff {

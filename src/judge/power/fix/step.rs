@@ -1,6 +1,7 @@
 //! Single steps, and the figures and words of a shop that each changes.
 
 use physics::circuit::{CordSize, Metal};
+use quantity::gauge::area_m2;
 use quantity::{Kind, Known, write};
 use shop::change::Change;
 
@@ -17,6 +18,8 @@ pub enum Step {
     GeneratorOutdoors,
     /// Leave the adapter off: a grounded outlet that fits.
     GroundedOutlet,
+    /// A regular outlet of 120 V, with nothing else on it.
+    RegularOutlet,
     /// A breaker that the wire and the outlet allow, A.
     SmallerBreaker(f64),
     /// Other loads to another circuit, A.
@@ -74,6 +77,18 @@ pub struct Circuit {
     pub by_plate: bool,
 }
 
+/// The outlet that every garage has: 15 A behind 14-gauge wire.
+fn regular() -> Circuit {
+    Circuit {
+        volts: 120.0,
+        breaker_a: 15.0,
+        wire_m2: area_m2(14),
+        outlet: "5-15",
+        by_plate: false,
+        spare: true,
+    }
+}
+
 /// One change of a figure or a word.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Edit {
@@ -109,6 +124,7 @@ impl Step {
         match self {
             Self::GeneratorOutdoors => vec![Edit::GeneratorOutdoors],
             Self::GroundedOutlet => vec![Edit::NoAdapter],
+            Self::RegularOutlet => regular().edits(),
             Self::SmallerBreaker(amps) => vec![Edit::Breaker(*amps)],
             Self::MoveOthers(_) => vec![Edit::OtherLoad(0.0)],
             Self::AtOutlet { hose_m } => vec![Edit::NoCord, Edit::Hose(*hose_m)],
@@ -139,7 +155,11 @@ impl Step {
         let circuit = |step: &Self| {
             matches!(
                 step,
-                Self::OwnCircuit(_) | Self::Reconnect { .. } | Self::SmallerBreaker(_) | Self::MoveOthers(_)
+                Self::OwnCircuit(_)
+                    | Self::RegularOutlet
+                    | Self::Reconnect { .. }
+                    | Self::SmallerBreaker(_)
+                    | Self::MoveOthers(_)
             )
         };
         cord(self) && cord(other)

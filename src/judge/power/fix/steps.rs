@@ -69,6 +69,9 @@ impl Bench<'_> {
         if wiring.adapter.is_some() {
             steps.push(Step::GroundedOutlet);
         }
+        if matches!(self.found.cause, Cause::RegularOutlet { .. }) {
+            steps.push(Step::RegularOutlet);
+        }
         steps.extend(self.smaller_breaker().map(Step::SmallerBreaker));
         steps
     }
