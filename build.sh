@@ -21,6 +21,7 @@ WASM_FEATURES="--enable-bulk-memory --enable-multivalue --enable-mutable-globals
   --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext"
 BINARYEN=132.0.0
 ESBUILD=0.28.2
+RESVG=2.6.2
 GECKODRIVER=0.37.1
 ESLINT=9.39.5
 TYPESCRIPT=7.0.2
@@ -88,6 +89,7 @@ tools() {
   need node nodejs
   need npm npm
   npm_tool esbuild "$ESBUILD"
+  npm_tool @resvg/resvg-wasm "$RESVG"
   npm_tool binaryen "$BINARYEN" || echo "build.sh: no wasm-opt: the core will be larger than need be" >&2
 }
 
@@ -193,6 +195,7 @@ site() {
   csp=$(policy "'self'" "'self'" "connect-src 'self'" "worker-src 'self'" "manifest-src 'self'")
   mkdir -p "$out"
   cp -r www/icons www/manifest.webmanifest "$out"
+  icons "$out/icons"
   cp "$WORK/core/core_bg.wasm" "$out"
   bundle "$stage/main.js" esm "$out/main.js"
   cp "$stage/worker.txt" "$out/worker.js"
@@ -203,6 +206,21 @@ site() {
     -e "s|<!-- preload -->|<meta name=\"worker\" content=\"worker.js?$build\"><link rel=\"modulepreload\" href=\"main.js?$build\"><link rel=\"preload\" as=\"fetch\" type=\"application/wasm\" href=\"core_bg.wasm?$build\" crossorigin>|" \
     "$stage/index.html" >"$out/index.html"
   worker "$out" "$build"
+}
+
+# Home screens want pictures of fixed sizes: made from the one drawing. A phone asks for them only when the page is put there.
+icons() {
+  node --input-type=module - "$(realpath "$NPM")" "$1" <<'END'
+import { readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+const [modules, out] = process.argv.slice(2);
+const { initWasm, Resvg } = createRequire(`${modules}/`)("@resvg/resvg-wasm");
+await initWasm(readFileSync(`${modules}/@resvg/resvg-wasm/index_bg.wasm`));
+const drawing = readFileSync("www/icons/bellows.svg");
+for (const value of [180, 192, 512]) {
+  writeFileSync(`${out}/bellows-${value}.png`, new Resvg(drawing, { fitTo: { mode: "width", value } }).render().asPng());
+}
+END
 }
 
 # bundle ENTRY FORMAT FILE [OPTION...]: the modules as one script.
@@ -218,7 +236,8 @@ worker() {
   while IFS= read -r file; do
     name=${file#"$1"/}
     case $name in
-      sw.js) continue ;;
+      # The system keeps the home screen's pictures itself.
+      sw.js | *.png) continue ;;
       index.html) name=./ ;;
       *.js | *.css | *.wasm) name=$name?$2 ;;
     esac
@@ -238,7 +257,7 @@ single_file() {
   csp=$(policy "$(inline_hash "$stage/script")" "$(inline_hash "$stage/style")" "connect-src 'none'" "worker-src blob:")
   { printf '<script type="module">'; cat "$stage/script"; echo '</script>'; } >"$stage/script.html"
   { printf '<style>'; cat "$stage/style"; echo '</style>'; } >"$stage/style.html"
-  sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/d' -e '/<link rel="manifest"/d' \
+  sed -e "s|POLICY|$csp|" -e '/<!-- preload -->/d' -e '/<link rel="manifest"/d' -e '/<link rel="apple-touch-icon"/d' \
     -e "s|icons/bellows.svg|data:image/svg+xml;base64,$(base64 -w0 www/icons/bellows.svg)|" \
     -e '/<link rel="stylesheet"/{' -e "r $stage/style.html" -e 'd' -e '}' \
     -e '/<script type="module"/{' -e "r $stage/script.html" -e 'd' -e '}' "$stage/index.html" >"$out"
@@ -280,7 +299,7 @@ closing() {
   part "scripts" "${modules[@]}"
   part "style.css" "$site/style.css"
   part "index.html" "$site/index.html"
-  part "worker, manifest and icon" "$site/sw.js" "$site/manifest.webmanifest" "$site"/icons/*
+  part "worker, manifest and icon" "$site/sw.js" "$site/manifest.webmanifest" "$site"/icons/*.svg
   printf '  %-28s %7d of at most %d\n' "in all" "$first_visit" "$FIRST_VISIT_MAX"
   echo "The single file: $(gzip -9c dist/bellows.html | wc -c) gzipped, $(wc -c <dist/bellows.html) on disk."
   [ "$first_visit" -le "$FIRST_VISIT_MAX" ] || die "a first visit downloads $first_visit bytes, more than $FIRST_VISIT_MAX"

@@ -11,6 +11,9 @@ const at = (id) => document.getElementById(id);
 /** What the reader may care about, as the core calls it and as it is said. @type {Record<Sort, string>} */
 const SORTS = { verdict: "best first", waiting: "least waiting", draws: "surest", power: "least power", sound: "quietest", mass: "lightest", price: "cheapest" };
 
+/** Room is kept for so many machines, so that the third moves nothing. */
+const ROWS_LEAST = 3;
+
 /** Figures that a row shows where somebody has them. */
 const SHOWN = ["Price", "Weight", "Noise, as printed"];
 
@@ -84,5 +87,5 @@ export function frameChoice(shop) {
   document.body.classList.toggle("several", several);
   at("choice").classList.add("pending");
   at("remove-candidate").hidden = !several;
-  at("machines").style.setProperty("--machines", String(shop.candidates.length));
+  at("machines").style.setProperty("--machines", String(Math.max(ROWS_LEAST, shop.candidates.length)));
 }

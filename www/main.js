@@ -29,6 +29,9 @@ import { wholeLabel } from "./whole.js";
 /** @import { Change, Comparison, Report, Section, Told } from "./core.js" */
 /** @import { List } from "./shopfields.js" */
 
+/** What a machine has beside figures. */
+const NO_FIGURES = new Set(["name", "kind", "wheels"]);
+
 /** @param {string} id */
 const at = (id) => document.getElementById(id);
 const root = document.documentElement;
@@ -126,8 +129,8 @@ function page(bench, judge, found) {
     /** @type {Record<string, (value: any) => void>} */ (show)[part](value);
   });
 
-  /** Nothing of the machine is typed yet: there is nothing to say of it, nor to compare it with. */
-  const isBlank = ({ name, ...figures }) => Object.values(figures).every((value) => value === "" || value === false || value.length === 0);
+  /** Nothing of the machine is typed yet: there is nothing to say of it, nor to compare it with. @param {object} machine */
+  const isBlank = (machine) => Object.entries(machine).every(([key, value]) => NO_FIGURES.has(key) || value === "");
 
   /** What can be shown at once, without judging. */
   function echo() {

@@ -65,7 +65,7 @@ export function fillSection(node, section, tryOn) {
 }
 
 /** Shows `sections` in `box` in their order, each in the node that it had, so that what the reader opened stays open. What is no longer told goes.
- * @param {Element} box
+ * @param {HTMLElement} box
  * @param {Section[]} sections
  * @param {TryOn} tryOn */
 export function fillBox(box, sections, tryOn) {
@@ -76,7 +76,7 @@ export function fillBox(box, sections, tryOn) {
 }
 
 /** Shows one subject in the node that it had, else in a new one.
- * @param {Element} box
+ * @param {HTMLElement} box
  * @param {Section} section
  * @param {TryOn} tryOn */
 export function putSection(box, section, tryOn) {
@@ -98,20 +98,20 @@ const FIRST = new Set(["danger", "power", "tasks", "mend", "paint", "read"]);
 /** Grades that ask for a look. */
 const TO_MIND = new Set(["fair", "poor", "bad"]);
 
-/** Says at the button of the other folds how many of them want a look. */
+/** Says at the button of the other folds how many of them want a look. @param {HTMLElement} box */
 function count(box) {
-  const later = [...box.querySelectorAll(":scope > .later:not([hidden]) > summary")];
-  const minded = later.filter(({ dataset }) => TO_MIND.has(dataset.grade)).length;
+  const later = [.../** @type {NodeListOf<HTMLElement>} */ (box.querySelectorAll(":scope > .later:not([hidden]) > summary"))];
+  const minded = later.filter(({ dataset }) => TO_MIND.has(dataset.grade ?? "")).length;
   say(document.getElementById("later-count"), minded ? `${minded} to mind` : "");
 }
 
-/** Wires the button of the folds that do not stand in sight at once. */
+/** Wires the button of the folds that do not stand in sight at once. @param {HTMLElement} box */
 export function wireLater(box) {
   const press = document.getElementById("later-open");
   press.addEventListener("click", () => press.setAttribute("aria-expanded", String(box.classList.toggle("all"))));
 }
 
-/** Puts folds into the order in which a builder asks; those that nobody placed come last. @param {Element} box */
+/** Puts folds into the order in which a builder asks; those that nobody placed come last. @param {HTMLElement} box */
 export function arrange(box) {
   /** @param {Element} node */
   const rank = (node) => (ORDER.indexOf(node.id.slice(3)) + 1 || ORDER.length + 1);

@@ -21,7 +21,7 @@ fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
         },
         AirStep::Hose(bore) => format!("use a {} main hose", words.bore_enough(*bore)),
         AirStep::SecondTank(volume) => format!(
-            "plumb in a second tank of {}, stamped {} or more, with its own relief valve",
+            "plumb in a second tank of {}, stamped {} or more",
             words.of(Kind::Volume, *volume),
             stamp(words)
         ),
@@ -33,8 +33,8 @@ fn air_step(words: Words, basis: &Basis, step: &AirStep) -> String {
     }
 }
 
-/// So many ways to mend it are named while the fold is closed.
-const WAYS_NAMED: usize = 2;
+/// A second way is named while the fold is closed, where both take no more words than that.
+const ROOM_WORDS: usize = 15;
 
 /// What tanks sold beside such machines are stamped. Common practice, no source.
 fn stamp(words: Words) -> &'static str {
@@ -149,22 +149,15 @@ pub fn section(
 
 /// The least effort, and another way beside it: "Use a cordless drill for the holes; or take 8 s between pulls when drilling."
 fn in_short(words: Words, basis: &Basis, fixes: &[Fix]) -> String {
-    let ways: Vec<String> = fixes
-        .iter()
-        .take(WAYS_NAMED)
-        .map(|fix| label(words, basis, fix))
-        .collect();
-    let mut said = String::new();
-    for way in &ways {
-        let way = match said.is_empty() {
-            true => way.clone(),
-            false => format!("; or {}", lower(way)),
-        };
-        said.push_str(&way);
-    }
-    match said.is_empty() {
-        true => said,
-        false => format!("{said}."),
+    let mut ways = fixes.iter().map(|fix| label(words, basis, fix));
+    let Some(first) = ways.next() else {
+        return String::new();
+    };
+    let other = ways.next().map(|way| format!("; or {}", lower(&way)));
+    let both = [&*first, other.as_deref().unwrap_or_default()].concat();
+    match both.split_whitespace().count() <= ROOM_WORDS {
+        true => format!("{both}."),
+        false => format!("{first}."),
     }
 }
 

@@ -39,7 +39,7 @@ async fn the_doubt_shows_and_a_timed_pump_up_changes_it() -> Outcome {
         for scheme in browser.schemes() {
             browser.show_in(scheme).await?;
             browser
-                .js("document.getElementById('on-doubt').open = true; document.getElementById('on-doubt').scrollIntoView()")
+                .js("document.getElementById('later-open').click(); document.getElementById('on-doubt').open = true; document.getElementById('on-doubt').scrollIntoView()")
                 .await?;
             browser.screenshot(&format!("doubt-{name}-{scheme}")).await?;
         }

@@ -15,7 +15,7 @@ async fn example() -> Outcome<Browser> {
 async fn open_map(browser: &Browser) -> Outcome {
     browser.settle().await?;
     browser
-        .js("document.getElementById('on-map').open = true")
+        .js("document.getElementById('later-open').click(); document.getElementById('on-map').open = true")
         .await?;
     browser
         .until("document.querySelectorAll('#on-map svg rect').length > 12")

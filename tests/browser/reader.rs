@@ -68,7 +68,7 @@ pub fn reckoned(shop: &Shop) -> Value {
 }
 
 /// Opens the folds that hide a node, as a reader does on the way to it.
-const OPEN_FOLDS: &str = "const what = document.querySelector(WHAT); for (let fold = (what?.tagName === 'SUMMARY' ? what.parentElement.parentElement : what)?.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;";
+const OPEN_FOLDS: &str = "const what = document.querySelector(WHAT); const more = document.getElementById('later-open'); if (what?.closest('.later') && more.getAttribute('aria-expanded') === 'false') more.click(); for (let fold = (what?.tagName === 'SUMMARY' ? what.parentElement.parentElement : what)?.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;";
 
 impl Browser {
     /// Waits until the worker has told all of the answer to what was typed last.

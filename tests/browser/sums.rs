@@ -25,7 +25,7 @@ async fn a_figure_opens_its_sum_by_keyboard_and_keeps_it_open() -> Outcome {
     browser.type_label().await?;
     browser.settle().await?;
     browser
-        .js("document.getElementById('on-label').open = true")
+        .js("document.getElementById('later-open').click(); document.getElementById('on-label').open = true")
         .await?;
     browser
         .until("document.querySelector('#on-label .ask') !== null")
