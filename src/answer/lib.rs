@@ -602,7 +602,7 @@ fn power_section(
         title: "Will the outlet run it?".into(),
         grade,
         sentence: match grade {
-            Grade::Good if places().count() == 1 => places()
+            Grade::Good | Grade::Fair if places().count() == 1 => places()
                 .find_map(|(place, found)| power::in_short(words, place, &found.power))
                 .unwrap_or_else(|| said.into()),
             _ if !said.is_empty() => said.into(),

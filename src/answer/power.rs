@@ -7,13 +7,13 @@ mod sizes;
 
 pub use figures::figures;
 pub use fixes::{fix_clause, label};
-pub use say::{Said, long, short};
+pub use say::{Said, in_short, long, short};
 
 use super::words::Words;
 use crate::report::{Finding, Grade};
 use judge::basis::PlaceBasis;
 use judge::grade;
-use judge::power::{AmpsFrom, Cause, PowerVerdict};
+use judge::power::{AmpsFrom, PowerVerdict};
 use quantity::Kind;
 
 /// What an electrician is for.
@@ -35,14 +35,6 @@ pub fn page_grade(grade: grade::Grade) -> Grade {
         grade::Grade::Small => Grade::Poor,
         grade::Grade::Outlet | grade::Grade::Danger => Grade::Bad,
     }
-}
-
-/// "Yes: 11.5 A of 15 A.", for a circuit that runs a machine whose current is printed; nothing where more is to be said.
-pub fn in_short(words: Words, place: &PlaceBasis, found: &PowerVerdict) -> Option<String> {
-    let load = found.load.filter(|load| load.printed())?;
-    let rating = words.amps(place.breaker_a.value);
-    let runs = matches!(found.cause, Cause::Runs) && place.generator_va.is_none();
-    runs.then(|| format!("Yes: {} of {rating}.", words.amps(rounded(load.amps))))
 }
 
 /// A verdict at a place, and the words to tell it in.

@@ -7,7 +7,9 @@ pub use warn::outdoors;
 
 use super::Telling;
 use super::sizes::{from_doors, gauge, gauge_alone, hose, kva};
-use judge::power::{Cause, Found, OnBreaker, OnCord};
+use crate::words::Words;
+use judge::basis::PlaceBasis;
+use judge::power::{Cause, Found, OnBreaker, OnCord, PowerVerdict};
 use physics::circuit::Code;
 use quantity::Kind;
 
@@ -384,11 +386,36 @@ fn runs(telling: &Telling) -> Said {
         true => "The circuit runs it".into(),
         false => format!("{} runs it", telling.outlet()),
     };
-    let gives = match place.wiring.face() {
+    Said::new(
+        format!("{runs}: {amps} of {}{volts}.", words.amps(gives(place))),
+        own,
+    )
+}
+
+/// What an outlet gives one machine, A: its face's, or the breaker's.
+fn gives(place: &PlaceBasis) -> f64 {
+    match place.wiring.face() {
         Some(face) => face.amps.min(place.breaker_a.value),
         None => place.breaker_a.value,
-    };
-    Said::new(format!("{runs}: {amps} of {}{volts}.", words.amps(gives)), own)
+    }
+}
+
+/// The same while the fold is closed: "Yes: 11.5 A of 15 A."; nothing where more is to be said.
+pub fn in_short(words: Words, place: &PlaceBasis, found: &PowerVerdict) -> Option<String> {
+    let load = found.load.filter(|load| load.printed())?;
+    let of = |amps: f64| words.amps(super::rounded(amps));
+    match &found.cause {
+        Cause::Runs if place.generator_va.is_none() => {
+            Some(format!("Yes: {} of {}.", of(load.amps), words.amps(gives(place))))
+        }
+        Cause::MayTrip { load, .. } if load.other_a > 0.0 => Some(format!(
+            "{} and {}, on {}.",
+            of(load.amps),
+            of(load.other_a),
+            words.amps(load.rating_a)
+        )),
+        _ => None,
+    }
 }
 
 /// How far from doors, for a sentence.
