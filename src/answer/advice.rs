@@ -167,7 +167,7 @@ pub fn advice(
 ) -> Advice {
     let power = power_of(words, basis, facts);
     let mut warnings = crate::danger::everywhere(words, basis, candidate);
-    warnings.extend(wear(facts));
+    warnings.extend(wear(candidate, facts));
     warnings.extend(cares(words, basis, candidate));
     let coats = judge::paint::coats(basis, candidate, facts);
     warnings.extend(said_of_coats(words, basis, &coats));
@@ -280,9 +280,9 @@ fn breathing(coats: &[Coat]) -> Option<String> {
 /// A motor that starts more often than such a motor stands: the tank is small for the pump.
 ///
 /// Said where nobody waits: a machine that is short of air has worse to be told.
-fn wear(facts: &Facts) -> Option<Warning> {
+fn wear(candidate: &CandidateBasis, facts: &Facts) -> Option<Warning> {
     let places = facts.places.iter().enumerate();
-    let worn = places.filter(|(place, _)| facts.starts_too_often(*place));
+    let worn = places.filter(|(place, _)| facts.starts_too_often(candidate, *place));
     let starts = worn.map(|(_, found)| found.most_starts()).reduce(f64::max)?;
     Some(Warning {
         grade: Grade::Trip,
@@ -307,12 +307,16 @@ fn with_article(figure: &str) -> String {
 }
 
 /// "4 cfm or more on a 20 gal tank".
-pub fn look_for(words: Words, window: Option<&Window>) -> String {
+pub fn look_for(words: Words, basis: &Basis, window: Option<&Window>) -> String {
+    let beside = match basis.auxiliary {
+        Some(_) => " beside the second one",
+        None => "",
+    };
     window.map_or_else(
         || "a two-stage shop compressor".into(),
         |window| {
             format!(
-                "{} or more on {} tank",
+                "{} or more on {} tank{beside}",
                 words.flow_enough(window.flow),
                 with_article(&words.volume_enough(window.tank_m3))
             )
@@ -343,7 +347,7 @@ fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning
 fn said_of_coats(words: Words, basis: &Basis, coats: &[Coat]) -> Vec<Warning> {
     let said = coats.iter().map(|coat| {
         let said = crate::paint::painting(words, basis, coat);
-        let first = crate::paint::first_in_short(words, coat);
+        let first = crate::paint::first_in_short(coat);
         care("paint", coat.grade, [said.short, said.long, first])
     });
     said.collect()

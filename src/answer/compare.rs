@@ -198,6 +198,7 @@ impl Bench<'_> {
         let or_unstated = |text: Option<String>| text.unwrap_or_else(|| UNSTATED.into());
         let takes = match (self.fix_label(ranked), ranked.standing.grade()) {
             (Some(label), _) => label,
+            (None, Grade::Good) if !untold(facts) => "Works as is".into(),
             (None, Grade::Good | Grade::Wait | Grade::Trip) => {
                 capital(&as_it_is(self.basis, &ranked.standing, facts))
             }
@@ -316,14 +317,18 @@ fn beside(first: &Seen, other: &Seen) -> &'static str {
     }
 }
 
+/// Its current is a guess somewhere.
+fn untold(facts: &Facts) -> bool {
+    facts.places.iter().any(|place| place.power.is_untold())
+}
+
 /// How a machine stands that nothing is done about, in a clause.
 fn as_it_is(basis: &Basis, standing: &Standing, facts: &Facts) -> String {
     let worst = facts.verdict.as_ref().and_then(|verdict| verdict.worst());
     let task = worst.and_then(|record| basis.tasks.get(record.task));
-    let untold = facts.places.iter().any(|place| place.power.is_untold());
     let waits = task.map_or_else(String::new, |task| format!(" {}", jobs::when(task)));
     match standing.grade() {
-        Grade::Good if untold => "has air enough, if the amps on its plate suit the outlet".into(),
+        Grade::Good if untold(facts) => "has air enough, if the amps on its plate suit the outlet".into(),
         Grade::Good => "does the job as it is".into(),
         Grade::Trip if standing.starts > Grade::Good => "works, but its motor starts too often".into(),
         Grade::Trip if standing.power < Grade::Trip => "works, but mind the box or the cold".into(),
@@ -382,7 +387,7 @@ impl Memory {
         let basis = Basis::of(shop);
         let words = Words::new(&basis);
         let found = self.window(&basis);
-        let look_for = advice::look_for(words, found.as_ref());
+        let look_for = advice::look_for(words, &basis, found.as_ref());
         let bench = Bench {
             words,
             basis: &basis,

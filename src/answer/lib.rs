@@ -163,7 +163,7 @@ impl Memory {
             ..report
         };
         let standing = self.told.answer.standing;
-        let look_for = advice::look_for(words, self.window(&basis).as_ref());
+        let look_for = advice::look_for(words, &basis, self.window(&basis).as_ref());
         let power_said = self.told.power.sentence.clone();
         self.open = open.map(|(facts, circuits, view)| Open {
             words,

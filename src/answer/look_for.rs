@@ -8,6 +8,7 @@ use judge::power::{amps_fed, flow_fed, light_cord};
 use judge::verdict::tenths;
 use judge::window::{Window, usual};
 use physics::carry::TEAM_SHARE;
+use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::INTO_TANK_K;
 use quantity::{Gauge, Kind};
 
@@ -33,11 +34,17 @@ fn heavier_cords(basis: &Basis) -> Vec<(&PlaceBasis, f64)> {
 }
 
 /// Where the circuit is named in the window's sentence.
-fn circuit(words: Words, basis: &Basis) -> Option<String> {
-    let tight = basis
-        .places
-        .iter()
-        .min_by(|one, other| amps_fed(one).total_cmp(&amps_fed(other)))?;
+fn circuit(words: Words, basis: &Basis, window: &Window) -> Option<String> {
+    let places = basis.places.iter().enumerate();
+    let (index, tight) = places.min_by(|(_, one), (_, other)| amps_fed(one).total_cmp(&amps_fed(other)))?;
+    if window.unfed.contains(&index) {
+        let wants = match (tight.generator_va, tight.volts.value > MIDDLE_VOLTS) {
+            (Some(_), _) => "a larger generator".to_owned(),
+            (None, true) => "a larger circuit".to_owned(),
+            (None, false) => format!("a {} circuit", words.volts(240.0)),
+        };
+        return Some(format!("which wants {wants} at “{}”", tight.name));
+    }
     Some(format!(
         "drawing at most {} at {} (for “{}”)",
         words.amps(amps_fed(tight)),
@@ -91,7 +98,7 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
         words.flow_enough(window.flow),
         words.volume_enough(window.tank_m3)
     )];
-    parts.extend(circuit(words, basis));
+    parts.extend(circuit(words, basis, window));
     let heavier = heavier_cords(basis);
     if !heavier.is_empty() {
         let names: Vec<String> = heavier
@@ -182,7 +189,11 @@ fn why(words: Words, basis: &Basis, window: &Window, heavier: &[(&PlaceBasis, f6
         let (grade, end) = if window.flow.as_m3_s() > best.as_m3_s() {
             (
                 "feeds no such machine",
-                ": look for 240 V there, by a licensed electrician and the local code",
+                match (place.generator_va, place.volts.value > MIDDLE_VOLTS) {
+                    (Some(_), _) => ": it takes a larger generator",
+                    (None, true) => ": it takes a larger one, by a licensed electrician and the local code",
+                    (None, false) => ": look for 240 V there, by a licensed electrician and the local code",
+                },
             )
         } else if window.flow.as_m3_s() > likely.as_m3_s() {
             ("feeds that only in an efficient machine", "")

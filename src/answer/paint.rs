@@ -41,7 +41,7 @@ pub fn painting(words: Words, basis: &Basis, coat: &Coat) -> Painting {
     Painting {
         short,
         long: long(words, coat),
-        first: first(words, coat),
+        first: first(coat),
     }
 }
 
@@ -49,7 +49,8 @@ fn long(words: Words, coat: &Coat) -> String {
     let [setting, least] = coat.pressures.map(|pressure| words.pressure(pressure));
     let takes = words.flow(coat.takes);
     let held = match (coat.grade, coat.fades_after_s) {
-        (Grade::Good | Grade::Wait | Grade::Ask, _) => {
+        (Grade::Ask, _) => String::new(),
+        (Grade::Good | Grade::Wait, _) => {
             format!("It holds {setting} at the gun, never under {least}, with no stop inside a coat.")
         }
         (_, Some(seconds)) if seconds >= 1.0 => format!(
@@ -59,21 +60,21 @@ fn long(words: Words, coat: &Coat) -> String {
         _ => format!("The gun never gets its {setting} through this line."),
     };
     format!("The gun takes {takes} while it sprays. {held}")
+        .trim_end()
+        .into()
 }
 
-fn first(words: Words, coat: &Coat) -> String {
+fn first(coat: &Coat) -> String {
     if coat.grade == Grade::Small {
-        let takes = words.flow_enough(coat.takes);
-        return format!("Borrow or rent a compressor for the paint, {takes} or more at 90 psi, or use a gun that takes less.")
-            .replace("90 psi", &words.pressure(quantity::Gauge::psi(90.0)));
+        return "Borrow or rent a compressor for the paint, or use a gun that takes less.".into();
     }
     air(coat).into()
 }
 
 /// What to get, in a line for the headline: the section says the whole of it.
-pub fn first_in_short(words: Words, coat: &Coat) -> String {
+pub fn first_in_short(coat: &Coat) -> String {
     match (coat.grade, coat.color) {
-        (Grade::Small, _) => first(words, coat),
+        (Grade::Small, _) => first(coat),
         (_, true) => "Trap, coalescing filter and desiccant at the bench end.".into(),
         (_, false) => "Trap and filter at the bench end.".into(),
     }

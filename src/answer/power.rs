@@ -72,7 +72,11 @@ impl Telling<'_> {
                 AmpsFrom::Flow => "guessed from its flow",
                 AmpsFrom::Power => "guessed from its power",
             };
-            format!("{} {from}", words.amps(rounded(load.amps)))
+            match load.printed() {
+                true => format!("{} {from}", words.amps(rounded(load.amps))),
+                // A guess prints no figure of its own.
+                false => format!("current {from}"),
+            }
         });
         let wire = format!(
             "{} of {} wire{}",

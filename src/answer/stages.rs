@@ -57,7 +57,7 @@ impl Plan<'_> {
         }
         let danger = judge::danger::worst(&dangers(self.basis, self.candidate, index));
         let (air, air_grade) = self.air(index);
-        let starts = self.facts.starts_too_often(index);
+        let starts = self.facts.starts_too_often(self.candidate, index);
         let tank = starts.then(|| "add a second tank, as its motor starts too often".into());
         let around = self.around(place);
         let cold = around.as_ref().map_or(Air::Good, |(grade, _)| *grade);
@@ -141,10 +141,14 @@ impl Plan<'_> {
             jobs.map(|row| &self.basis.tasks[row.task]).collect::<Vec<_>>()
         };
         let small: Vec<String> = that(Air::Small).into_iter().map(doing).collect();
-        let waits: Vec<String> = that(Air::Wait).into_iter().map(when).collect();
+        let (coated, waiting): (Vec<_>, Vec<_>) =
+            that(Air::Wait).into_iter().partition(|task| task.spray.is_some());
+        let waits: Vec<String> = waiting.into_iter().map(when).collect();
+        let coats: Vec<String> = coated.into_iter().map(doing).collect();
         let clauses = [
             (!small.is_empty()).then(|| format!("too small for {}", listed(&small))),
             (!waits.is_empty()).then(|| format!("expect to wait {}", listed(&waits))),
+            (!coats.is_empty()).then(|| format!("no thirsty gun for {}", listed(&coats))),
         ];
         let clauses: Vec<String> = clauses.into_iter().flatten().collect();
         let text = (!clauses.is_empty()).then(|| clauses.join("; "));

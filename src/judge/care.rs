@@ -39,7 +39,8 @@ fn most_starts(machine: &Machine) -> f64 {
 }
 
 impl Caring {
-    /// Of a machine whose air has this grade: of one that is short of air the starts are not told.
+    /// Of a machine whose air has this grade: of one that is short of air, or whose tank nobody told, the
+    /// starts are not told.
     pub fn new(basis: &Basis, candidate: &CandidateBasis, air: Grade) -> Self {
         let pump = Supply::of(candidate).0.likely();
         let places = basis.places.iter().enumerate();
@@ -50,7 +51,7 @@ impl Caring {
                 Some((index, machine(candidate, pump.as_ref()?, store, place)))
             })
             .collect();
-        let starts_count = air == Grade::Good;
+        let starts_count = air == Grade::Good && candidate.tank_m3.is_given();
         let mut rows: Vec<(usize, usize)> = Vec::new();
         for (place, machine) in &machines {
             let may_start = starts_count && most_starts(machine) > STARTS_MOST;

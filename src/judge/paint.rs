@@ -58,7 +58,17 @@ pub fn coats(basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Vec<Co
             let coat = task
                 .zip(machine)
                 .and_then(|(task, machine)| coat(candidate, at, task, row, machine));
-            coats.extend(coat.map(|coat| Coat { place, ..coat }));
+            // A flow that is asked about holds no coat yet.
+            let asked = facts
+                .verdict
+                .as_ref()
+                .is_some_and(|verdict| verdict.asks.is_some());
+            let least = if asked { Grade::Ask } else { Grade::Good };
+            coats.extend(coat.map(|coat| Coat {
+                place,
+                grade: coat.grade.max(least),
+                ..coat
+            }));
         }
     }
     coats

@@ -11,8 +11,8 @@ use shop::MachineKind;
 pub const TANKS_GAL: [f64; 12] = [2.0, 4.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 60.0, 80.0];
 
 /// Flows at 90 psi that one asks for in a shop, cfm: halves, then whole ones. Common practice, no source.
-pub const FLOWS_CFM: [f64; 20] = [
-    0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0,
+pub const FLOWS_CFM: [f64; 19] = [
+    1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 18.0,
 ];
 
 /// Largest tank of the list that two people still move, gal: more flow is asked for before a larger one. Common

@@ -170,8 +170,17 @@ const ROWS: &[Row] = &[
             ("tasks.9.gun", "HVLP"),
             ("places.0.outlet", "Schuko"),
         ],
-        says: &[("head", "wait when painting"), ("paint", "thirstier one fades")],
-        never: &[("paint", "Keeps up")],
+        says: &[
+            ("head", "thirstier one fades"),
+            ("head", "of 10 shops like yours the gun fades"),
+            ("paint", "thirstier one fades"),
+            ("plan", "no thirsty gun"),
+        ],
+        never: &[
+            ("paint", "Keeps up"),
+            ("head", "wait when painting"),
+            ("plan", "wait when painting"),
+        ],
         ..ROW
     },
     Row {
@@ -398,6 +407,136 @@ const ROWS: &[Row] = &[
         ..ROW
     },
     Row {
+        name: "the plan begins with what costs nothing, as the fixes do (judgement)",
+        label: "26 gal 5.3 cfm @ 90 120 V 15 A",
+        typed: &[
+            ("places.0.cord_gauge", "12 AWG"),
+            ("places.0.cord_length", "75 ft"),
+        ],
+        says: &[
+            ("plan", "^Garage: put the compressor at the outlet"),
+            ("mend", "^Put the compressor at the outlet"),
+            ("power", "thermal reset"),
+            ("power", "unloader"),
+            ("power", "check valve"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "what to look for is what the generator starts easily: three times running (judgement)",
+        label: "6 gal 2.6 cfm @ 90 12 A 120 V",
+        typed: &[
+            ("places.0.generator", "2.2 kVA"),
+            ("places.0.generator_stands", "outdoors, 25 ft from doors"),
+        ],
+        says: &[("look for", "wants a larger generator")],
+        never: &[("look for", "at most 15 A")],
+        ..ROW
+    },
+    Row {
+        name: "what a 120 V outlet does not feed is not looked for on one: 15 A at 120 V make some 6 cfm at the best (judgement)",
+        label: "20 gal 5.0 cfm @ 90 120 V 14 A",
+        typed: &[("tasks.6.on", "true")],
+        says: &[
+            ("look for", "12 cfm"),
+            ("look for", "which wants a 240 V circuit"),
+        ],
+        never: &[("look for", "at 120 V")],
+        ..ROW
+    },
+    Row {
+        name: "a breaker that its wire may have needs no excuse: 10 AWG takes 30 A (NEC 240.4(D))",
+        label: "80 gal 17 cfm @ 90 240 V 23 A 5 hp",
+        typed: &[
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "30 A"),
+            ("places.0.branch_gauge", "10 AWG"),
+            ("places.0.outlet", "hard-wired"),
+        ],
+        says: &[("power", "The circuit runs it")],
+        never: &[("power", "larger than the wire"), ("power", "outlet runs it")],
+        ..ROW
+    },
+    Row {
+        name: "three phases at the place run a motor for three (common practice)",
+        label: "80 gal 18 cfm @ 90, 230 V 3 phase 14 A",
+        typed: &[
+            ("places.0.volts", "240 V 3 phase"),
+            ("places.0.breaker", "30 A"),
+            ("places.0.outlet", "hard-wired"),
+        ],
+        says: &[("power", "runs it")],
+        never: &[("head", "three-phase"), ("power", "phase converter")],
+        ..ROW
+    },
+    Row {
+        name: "a breaker that others fill holds, with nothing to spare (UL 489 holds 100 %)",
+        label: "20 gal 4.0 cfm @ 90 120 V 12 A",
+        typed: &[("places.0.other_load", "3 A"), ("places.0.breaker", "15 A")],
+        says: &[("power", "With the other 3 A that is 15 A on a 15 A breaker")],
+        never: &[("power", "trip")],
+        ..ROW
+    },
+    Row {
+        name: "a flow that is asked about holds no coat (judgement)",
+        label: "80 gal 23 CFM @ 90, 12 cfm @ 175 PSI two-stage 240 V 28 A 7.5 hp",
+        typed: &[
+            ("tasks.9.on", "true"),
+            ("tasks.9.gun", "HVLP"),
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "40 A"),
+            ("places.0.outlet", "hard-wired"),
+        ],
+        says: &[("head", "contradict"), ("paint", "Can’t say yet whether")],
+        never: &[("paint", "Keeps up|It holds")],
+        ..ROW
+    },
+    Row {
+        name: "one figure for what paints: that of what to look for (judgement)",
+        label: "20 gal 5.0 cfm @ 90 120V 14 A",
+        typed: &[("tasks.9.on", "true"), ("tasks.9.gun", "LVLP")],
+        says: &[("paint", "Borrow or rent a compressor")],
+        never: &[("paint", "cfm or more")],
+        ..ROW
+    },
+    Row {
+        name: "a second tank that is there stays part of what to look for (judgement)",
+        label: "8 gal 3.0 cfm @ 90 11 A",
+        typed: &[("auxiliary.tank", "30 gal"), ("auxiliary.rated", "150 psi")],
+        says: &[("head", "beside the second one")],
+        ..ROW
+    },
+    Row {
+        name: "no store sells half a cfm on 8 gal (judgement)",
+        label: "3 gal 1.0 cfm @ 90 120 V 6 A 20 lb",
+        typed: &[
+            ("tasks.0.on", "false"),
+            ("tasks.1.on", "false"),
+            ("tasks.2.on", "false"),
+            ("tasks.3.on", "false"),
+            ("tasks.10.on", "true"),
+        ],
+        says: &[("head", "Does the job"), ("look for", "1 cfm")],
+        never: &[("look for", r"0\.5 cfm")],
+        ..ROW
+    },
+    Row {
+        name: "a flow at 40 psi is said to be one, whatever leads (common practice)",
+        label: "11 gal 6.8 cfm @ 40 psi 120 V 13 A",
+        says: &[("head", "6.8 cfm is at 40 psi")],
+        ..ROW
+    },
+    Row {
+        name: "a tank that nobody told starts no motor too often (judgement)",
+        label: "5.0 cfm @ 90 120 V 14 A",
+        never: &[
+            ("head", "too often"),
+            ("plan", "too often"),
+            ("mend", "too often"),
+        ],
+        ..ROW
+    },
+    Row {
         name: "humid air: drain it every day, trap at the bench end (rule of thumb)",
         label: "20 gal 5 @ 90, 14 A",
         typed: &[("places.0.temperature", "90 F"), ("places.0.humidity", "80 %")],
@@ -479,7 +618,8 @@ fn a_comparison_says_works_as_is_of_none_that_waits() {
     for row in &compared.rows {
         let cells: Vec<&str> = row.cells.iter().map(|cell| &*cell.value).collect();
         let waits = row.answer.standing == Grade::Wait;
-        assert!(!cells.contains(&"Works as is"), "{cells:?}");
+        let good = row.answer.standing == Grade::Good;
+        assert!(good || !cells.contains(&"Works as is"), "{cells:?}");
         assert!(
             !waits || cells.iter().any(|cell| cell.contains("with waits when drilling")),
             "{cells:?}"

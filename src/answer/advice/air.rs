@@ -9,6 +9,7 @@ use judge::assess::TaskFacts;
 use judge::assess::machine::Supply;
 use judge::basis::{TaskBasis, Unread};
 use judge::grade::Grade;
+use judge::paint::Coat;
 use judge::power::Cause;
 use judge::verdict::{Record, Why};
 use physics::air::RATING;
@@ -143,6 +144,11 @@ impl<'a> Case<'a> {
 
     fn waits(&self, worst: &Record) -> (String, Option<String>) {
         let task = &self.basis.tasks[worst.task];
+        // Nobody waits in a coat: it is held, or spoiled.
+        if let Some(coat) = self.coat(worst) {
+            let said = crate::paint::painting(self.words, self.basis, coat).short;
+            return (said, self.fine_for());
+        }
         if let Some([burst, refill]) = self.long_burst(worst) {
             let bursts = format!(
                 "Works in bursts of {burst}; then expect {refill} to refill {}.",
@@ -159,6 +165,12 @@ impl<'a> Case<'a> {
             format!("{how}: expect to wait {}.", self.when_together(worst)),
             fine,
         )
+    }
+
+    /// The coat of a record, where one is sprayed.
+    fn coat(&self, record: &Record) -> Option<&'a Coat> {
+        let mut coats = self.coats.iter();
+        coats.find(|coat| (coat.place, coat.task) == (record.place, record.task))
     }
 
     /// What goes on at the same time as the work that decides.
@@ -220,6 +232,7 @@ impl<'a> Case<'a> {
                 "Its air does, with waits {}.",
                 when(&self.basis.tasks[worst.task])
             ),
+            _ if !self.other_pressure().is_empty() => self.other_pressure().trim_end().into(),
             _ if self.far_more() => "Its air is far more than you need.".into(),
             _ => "Its air is enough.".into(),
         }
@@ -334,6 +347,9 @@ impl<'a> Case<'a> {
                 format!("Should do: {unwaited} in 10 shops like yours never wait.")
             }
             Grade::Good => format!("Should do: {done} in 10 shops like yours hardly wait."),
+            Grade::Small | Grade::Wait if self.coat(worst).is_some() => {
+                format!("In {} of 10 shops like yours the gun fades.", 10 - done)
+            }
             Grade::Small | Grade::Wait => match 10 - done {
                 10 => "All 10 of 10 shops like yours wait too long.".into(),
                 wait => format!("Out of 10 shops like yours, {wait} wait too long."),
@@ -382,6 +398,6 @@ impl<'a> Case<'a> {
 
     /// "4 cfm or more on a 20 gal tank".
     pub(super) fn look_for(&self) -> String {
-        super::look_for(self.words, self.window)
+        super::look_for(self.words, self.basis, self.window)
     }
 }

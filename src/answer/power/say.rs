@@ -90,7 +90,7 @@ pub fn short(telling: &Telling, cause: &Cause) -> String {
 pub struct Said {
     /// The fact.
     pub fact: String,
-    /// The rule behind it, told with the whole; blank where there is none.
+    /// What is told with the whole alone: the rule behind it, or what else helps; blank where there is none.
     pub rule: String,
     /// What to do; blank where there is nothing to do.
     pub advice: String,
@@ -236,13 +236,16 @@ fn outlet(telling: &Telling, found: &Found) -> Option<Said> {
             cord_advice(telling, on),
         ),
         Cause::LowVolts { volts, by_cord, .. } => low_volts(telling, *volts, *by_cord),
-        Cause::Stalls { volts, .. } => Said::new(
-            format!(
-                "The motor gets only {} as it starts: it hums and doesn't turn.",
-                words.volts(*volts)
-            ),
-            "Use a shorter cord and more hose, or an outlet nearer the panel.",
-        ),
+        Cause::Stalls { volts, .. } => Said {
+            rule: warn::START_HELP.into(),
+            ..Said::new(
+                format!(
+                    "The motor gets only {} as it starts: it hums and doesn't turn.",
+                    words.volts(*volts)
+                ),
+                "Use a shorter cord and more hose, or an outlet nearer the panel.",
+            )
+        },
         Cause::GeneratorStalls { wants_kva, .. } => Said::new(
             "That generator is too small: it will most likely stall as the motor starts.",
             format!("Use {} or more.", kva(*wants_kva)),

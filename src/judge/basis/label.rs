@@ -61,7 +61,7 @@ fn flow_pressure(reader: &mut Reader, name: &str, text: &str, pump: Option<PumpK
         let usual = write(Kind::Pressure, 90.0 * PA_PER_PSI, reader.units);
         reader.refuse(
             name,
-            format!("“{shown}” looks like the most that the tank gets: what pressure stands beside the flow? Usually {usual}"),
+            format!("“{shown}” looks like the most that the tank gets: what pressure stands beside the flow? Usually {usual}; for a two-stage pump type that under pump"),
         );
         return None;
     }

@@ -1,6 +1,7 @@
 //! A place: its air, its circuit, who is near.
 
 use super::PlaceBasis;
+use super::plate::three_phase;
 use super::reader::Reader;
 use super::standing::standing;
 use super::wiring::{Wiring, wiring};
@@ -75,8 +76,12 @@ fn usual_breaker(wiring: &Wiring) -> f64 {
 pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
     let name = reader.words("name", &place.name);
     let (air, altitude_m, air_origins) = place_air(reader, place);
-    let volts = reader.or("volts", &place.volts, mains(reader.units));
-    let wiring = wiring(reader, place, volts.value);
+    let (printed_volts, three_phase) = three_phase(&place.volts);
+    let volts = reader.or("volts", &printed_volts, mains(reader.units));
+    let wiring = Wiring {
+        three_phase,
+        ..wiring(reader, place, volts.value)
+    };
     let usual_breaker = usual_breaker(&wiring);
     let breaker_a = reader.or(
         "breaker",

@@ -133,6 +133,8 @@ pub struct Wiring {
     pub code: Code,
     /// The outlet, if it was typed.
     pub outlet: Option<Outlet>,
+    /// It has three phases: said with its volts, "208 V 3 phase".
+    pub three_phase: bool,
     /// Metal of the branch wire.
     pub metal: Metal,
     /// Adapter, if any.
@@ -368,6 +370,7 @@ pub(super) fn wiring(reader: &mut Reader, place: &Place, volts: f64) -> Wiring {
     Wiring {
         code: code(reader.units, volts, outlet),
         outlet,
+        three_phase: false,
         metal: metal(reader, &place.wire_metal),
         adapter: adapter(&place.adapter),
         generator_stands: stands(reader, &place.generator_stands),

@@ -11,7 +11,7 @@ use crate::assess::machine::Supply;
 use crate::basis::Basis;
 use crate::care::Caring;
 use crate::grade::Grade;
-use crate::power::{self, Step};
+use crate::power;
 use crate::standing::Standing;
 use crate::verdict::{Before, Budget, Grading, Verdict};
 
@@ -294,17 +294,7 @@ impl Trial {
 }
 
 fn effort(power: &[(usize, power::Fix)], air: Option<&AirStep>) -> Effort {
-    let steps = power.iter().flat_map(|(_, fix)| &fix.steps);
-    let of_power = steps.map(|step| match step {
-        Step::GeneratorOutdoors
-        | Step::GroundedOutlet
-        | Step::RegularOutlet
-        | Step::MoveOthers(_)
-        | Step::AtOutlet { .. } => Effort::Nothing,
-        Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,
-        Step::SmallerBreaker(_) | Step::Reconnect { .. } | Step::OwnCircuit(_) => Effort::Electrician,
-        Step::Generator(_) => Effort::Machine,
-    });
+    let of_power = power.iter().map(|(_, fix)| fix.effort());
     let of_air = air.map(|step| match step {
         AirStep::Pause(..) => Effort::Nothing,
         _ => Effort::Purchase,

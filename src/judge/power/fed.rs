@@ -1,6 +1,6 @@
 //! What a place's circuit could feed at the most.
 
-use physics::circuit::{PLUG_LOAD_SHARE, wire_breaker_a};
+use physics::circuit::{EASY_SHARE, PLUG_LOAD_SHARE, wire_breaker_a};
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{FreeAir, Gauge};
 use shop::MachineKind;
@@ -8,7 +8,8 @@ use shop::MachineKind;
 use crate::basis::PlaceBasis;
 
 /// Most current that a machine may draw at a place, A: what the outlet is made for and the wire takes, less what else is on
-/// the breaker. A wire that feeds one motor alone is loaded to four fifths (NEC 430.22).
+/// the breaker. A wire that feeds one motor alone is loaded to four fifths (NEC 430.22); a generator starts a motor easily
+/// that takes a third of it.
 pub fn amps_fed(place: &PlaceBasis) -> f64 {
     let (area, wiring) = (place.branch.0, &place.wiring);
     let wire_a = match wire_a(place) {
@@ -19,7 +20,10 @@ pub fn amps_fed(place: &PlaceBasis) -> f64 {
     };
     let breaker = place.breaker_a.value.min(wire_a);
     let outlet = place.wiring.face().map_or(breaker, |face| face.amps.min(breaker));
-    outlet.min(breaker - place.other_a).max(0.0)
+    let started = place
+        .generator_va
+        .map_or(f64::INFINITY, |va| va / EASY_SHARE / place.volts.value.max(1.0));
+    outlet.min(breaker - place.other_a).min(started).max(0.0)
 }
 
 /// The largest breaker that a place's wire allows, A; none where the tables have no such wire.

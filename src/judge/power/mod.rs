@@ -40,10 +40,10 @@ pub struct PowerVerdict {
 }
 
 impl PowerVerdict {
-    /// What mends it with the least effort: what needs no electrician before what does. `None` where it works as it is.
+    /// What mends it with the least effort. `None` where it works as it is.
     pub fn first_fix(&self) -> Option<&Fix> {
         let mends = self.fixes.iter().filter(|fix| !fix.if_needed);
-        mends.min_by_key(|fix| fix.by_electrician())
+        mends.min_by_key(|fix| fix.effort())
     }
 
     /// Nothing speaks against it, but its current is a guess: it is not yet good.

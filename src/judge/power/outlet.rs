@@ -1,7 +1,7 @@
 //! The machine against breaker and outlet.
 
 use physics::circuit::MIDDLE_VOLTS;
-use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, trip};
+use physics::circuit::{Code, PLUG_LOAD_SHARE, Trip, trip, wire_breaker_a};
 
 use super::danger::lawful_motor_breaker_a;
 use super::{Case, Cause, Found, Load, OnBreaker};
@@ -131,6 +131,13 @@ fn larger_outlet(case: &Case, load: &Load) -> Option<Found> {
     Some(case.if_given(given, Grade::Outlet, cause, ask))
 }
 
+/// Whether something is left of a breaker that holds: the machine alone takes four fifths at the most, with others nine tenths.
+/// Judgement, but for the four fifths (NEC 210.23).
+fn has_room(on: &OnBreaker) -> bool {
+    let alone = on.amps <= PLUG_LOAD_SHARE * on.rating_a + 1e-6;
+    alone && (on.other_a == 0.0 || on.total_a() <= 0.9 * on.rating_a)
+}
+
 /// All loads against the breaker, by its trip curve.
 fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
     let breaker = case.place.breaker_a;
@@ -152,7 +159,7 @@ fn on_breaker(case: &Case, load: &Load) -> Option<Found> {
         Trip::Trips => Grade::Ask,
     };
     let cause = match behaves {
-        Trip::Holds if load.amps <= PLUG_LOAD_SHARE * breaker.value + 1e-6 => return None,
+        Trip::Holds if has_room(&on) => return None,
         Trip::Holds => Cause::FullBreaker(on),
         Trip::Trips if load.printed() => Cause::Trips(on),
         Trip::May | Trip::Expect | Trip::Trips => Cause::MayTrip {
@@ -177,7 +184,13 @@ fn plug_to_fit(case: &Case) -> Option<Found> {
 /// A lawful motor circuit says why its breaker may be larger than the wire's own.
 fn motor_circuit(case: &Case) -> Option<Found> {
     let most_a = lawful_motor_breaker_a(case)?;
-    Some(Found {
+    let place = case.place;
+    // What is beyond the sums is told of the breaker.
+    let Ok(wire_a) = wire_breaker_a(case.code(), place.branch.0.value, place.wiring.metal) else {
+        return None;
+    };
+    // One that the wire may have anyway needs no excuse.
+    (place.breaker_a.value > wire_a).then_some(Found {
         grade: Grade::Good,
         cause: Cause::MotorCircuit {
             breaker_a: case.place.breaker_a.value,

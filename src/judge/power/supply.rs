@@ -32,6 +32,9 @@ pub(super) fn supply(case: &Case) -> Vec<Found> {
 /// A motor for three phases at a place with one: every outlet with a face has one, and so has a house. Common practice.
 fn three_phase(case: &Case) -> Option<Found> {
     let place = case.place;
+    if place.wiring.three_phase {
+        return None;
+    }
     let told = place.wiring.face().is_some() || place.volts.is_given() && !place.wiring.hard_wired();
     let found = case.if_given(told, Grade::Outlet, Cause::ThreePhase, Cause::ThreePhase);
     case.candidate.three_phase.then_some(found)

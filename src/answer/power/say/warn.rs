@@ -7,6 +7,9 @@ use judge::power::Cause;
 use physics::circuit::Code;
 use quantity::number;
 
+/// What to look at where a motor hums and does not start. Common practice, no source.
+pub const START_HELP: &str = "If it hums and stops, switch off at once. Let the thermal reset cool; then see that the unloader hisses when it stops and that the check valve does not leak, so that the pump starts empty.";
+
 /// Where a generator belongs.
 pub fn outdoors(telling: &Telling) -> String {
     format!(
@@ -161,7 +164,10 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
             ),
             rather(telling, *length_m, wants.map(|size| size.area_m2)),
         ),
-        Cause::HardStart { volts, guessed, .. } => hard_start(telling, *volts, *guessed),
+        Cause::HardStart { volts, guessed, .. } => Said {
+            rule: START_HELP.into(),
+            ..hard_start(telling, *volts, *guessed)
+        },
         Cause::GeneratorThin {
             rated_kva, wants_kva, ..
         } => Said::new(

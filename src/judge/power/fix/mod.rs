@@ -10,6 +10,7 @@ use shop::change::Change;
 
 use super::{Cause, PowerVerdict, judged};
 use crate::basis::{Basis, CandidateBasis, PlaceBasis};
+use crate::fix::Effort;
 use crate::grade::Grade;
 
 /// Most fixes that are offered.
@@ -29,16 +30,20 @@ pub struct Fix {
 }
 
 impl Fix {
-    /// Whether an electrician has to come for it.
-    pub fn by_electrician(&self) -> bool {
-        self.steps.iter().any(|step| {
-            matches!(
-                step,
-                Step::SmallerBreaker(_)
-                    | Step::Reconnect { .. }
-                    | Step::OwnCircuit(Circuit { spare: false, .. })
-            )
-        })
+    /// How much it asks: the most of its steps.
+    pub fn effort(&self) -> Effort {
+        let of_steps = self.steps.iter().map(|step| match step {
+            Step::GeneratorOutdoors
+            | Step::GroundedOutlet
+            | Step::RegularOutlet
+            | Step::MoveOthers(_)
+            | Step::AtOutlet { .. }
+            | Step::OwnCircuit(Circuit { spare: true, .. }) => Effort::Nothing,
+            Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,
+            Step::SmallerBreaker(_) | Step::Reconnect { .. } | Step::OwnCircuit(_) => Effort::Electrician,
+            Step::Generator(_) => Effort::Machine,
+        });
+        of_steps.max().unwrap_or(Effort::Nothing)
     }
 
     /// What it sets in the shop. A field that several steps set has the last one's text.
