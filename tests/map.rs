@@ -6,7 +6,7 @@ use bellows::answer::Memory;
 use bellows::answer::report::Grade;
 use bellows::judge::basis::Basis;
 use bellows::judge::grade::Grade as Air;
-use bellows::judge::map::{FLOWS_CFM, Region, map};
+use bellows::judge::map::{FLOWS_CFM, Region, map, own};
 use bellows::judge::verdict::{Verdict, good_from, verdict, waits_from};
 use bellows::quantity::{FreeAir, M3_PER_GALLON};
 use bellows::shop::{Candidate, Shop, Units};
@@ -131,6 +131,88 @@ fn a_point_says_what_a_direct_verdict_says() {
         at = read.at;
         assert!((left..=left + width).contains(&at[0]) && (top..=top + height).contains(&at[1]));
     }
+}
+
+/// Shops, and machines of any flow, tank and switch: where a machine's own verdict lies more than a draw beyond the region
+/// that is drawn at its point, its line and its point on the map say so, and nowhere else.
+#[test]
+fn a_machine_whose_verdict_is_not_what_is_drawn_at_its_point_says_so() {
+    // Numerical Recipes' 64-bit congruential generator, from memory: the same shops every time.
+    let mut seed = 29_u64;
+    let mut draw = || {
+        seed = seed
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (seed >> 11) as f64 / (1_u64 << 53) as f64
+    };
+    let (mut said, mut silent, mut usual) = (0, 0, Vec::new());
+    for nth in 0..3 {
+        let mut shop = Shop::fresh();
+        shop.places[0].altitude = format!("{:.0} ft", 5_000.0 * draw());
+        for task in &mut shop.tasks {
+            task.on &= draw() < 0.7;
+        }
+        shop.tasks[0].on = true;
+        shop.candidates = (0..12)
+            .map(|index| Candidate {
+                name: format!("No. {index}"),
+                flow: format!("{:.2} cfm", 1.0 + 6.0 * draw()),
+                at: "90 psi".into(),
+                tank: format!("{:.1} gal", 3.0 + 50.0 * draw()),
+                cut_in: if index % 2 == 0 {
+                    String::new()
+                } else {
+                    "105 psi".into()
+                },
+                cut_out: if index % 2 == 0 {
+                    String::new()
+                } else {
+                    "135 psi".into()
+                },
+                ..Candidate::default()
+            })
+            .collect();
+        let basis = Basis::of(&shop);
+        let columns = map(&basis);
+        let mut memory = Memory::default();
+        let section = memory.map(&shop);
+        let labels = section.chart.expect("a map").labels;
+        for (index, machine) in basis.candidates.iter().enumerate() {
+            let judged = verdict(&basis, machine).expect("a flow");
+            let worst = judged.worst().expect("records");
+            let own = own(&columns, worst, machine.flows[0].0, machine.tank_m3.value).expect("a column");
+            let id = format!("point-{}", index + 1);
+            let finding = section
+                .findings
+                .iter()
+                .find(|finding| finding.id == id)
+                .expect("its line");
+            let says_so = finding.text.contains("would stand elsewhere");
+            assert_eq!(
+                says_so,
+                own.contradicts(),
+                "shop {nth}: {finding:?} {own:?} {worst:?}"
+            );
+            let name = format!("{}", index + 1);
+            let label = labels.iter().find(|label| label.text == name).expect("its point");
+            let read = memory.pick_on_map(label.at).expect("a reading");
+            if read.text.starts_with(&format!("No. {index}: ")) {
+                assert_eq!(read.text.contains("would stand elsewhere"), says_so, "{read:?}");
+            }
+            if says_so {
+                said += 1;
+            } else {
+                silent += 1;
+            }
+            if index % 2 == 0 {
+                usual.push(own.apart);
+            }
+        }
+    }
+    println!(
+        "{said} machines stand elsewhere and say so, {silent} do not; usual ones are apart by {usual:?} draws"
+    );
+    assert!(silent > said, "{said} of {} contradict the map", said + silent);
 }
 
 /// Far outside, at no number, or with no map drawn yet, a point is still within the map or nothing at all.

@@ -5,6 +5,8 @@
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests: a refusal is a failed test")]
 
+use bellows::answer::report::{Sort, View};
+use bellows::answer::{Memory, compare};
 use bellows::judge::basis::Basis;
 use bellows::judge::draws::Draws;
 use bellows::judge::fix::{AirStep, fixes};
@@ -538,6 +540,22 @@ fn a_machine_is_judged_alike_beside_others() {
     assert_eq!(judging.verdict(), alone);
 }
 
+/// As many places and tasks as a shop may hold, no two alike.
+fn largest(shop: &Shop) -> Shop {
+    let mut large = Shop {
+        places: vec![shop.places[0].clone(); 12],
+        tasks: shop.tasks.iter().cycle().take(60).cloned().collect(),
+        ..shop.clone()
+    };
+    for (nth, task) in large.tasks.iter_mut().enumerate() {
+        (task.on, task.pause) = (true, format!("{} min", 2 + nth));
+    }
+    for (nth, place) in large.places.iter_mut().enumerate() {
+        place.altitude = format!("{} ft", 300 * nth);
+    }
+    large
+}
+
 /// As many places and tasks as a shop may hold once took a quarter of a minute. Equal ones now cost next to nothing, and of
 /// wholly different ones the first odds are there after a few slices.
 #[test]
@@ -559,12 +577,7 @@ fn the_largest_shop_says_its_first_odds_about_as_fast_as_a_small_one_all_of_them
         ..shop.clone()
     };
     let (_, equal) = time(&|| whole(&large));
-    for (nth, task) in large.tasks.iter_mut().enumerate() {
-        (task.on, task.pause) = (true, format!("{} min", 2 + nth));
-    }
-    for (nth, place) in large.places.iter_mut().enumerate() {
-        place.altitude = format!("{} ft", 300 * nth);
-    }
+    large = largest(&shop);
     let first = || {
         let basis = Basis::of(&large);
         let mut judging = Judging::new(&basis, &basis.candidates[0]).unwrap();
@@ -576,6 +589,62 @@ fn the_largest_shop_says_its_first_odds_about_as_fast_as_a_small_one_all_of_them
     assert!(draws > 0);
     assert!(equal < 4.0 * small, "{equal} s against {small} s");
     assert!(different < 12.0 * small, "{different} s against {small} s");
+}
+
+/// As many wholly different jobs as a shop may hold, 720: its first sentence rests on the usual work, says so, and is there about
+/// as fast as the whole answer of a first visit.
+#[test]
+fn the_largest_shop_is_answered_first_from_a_part_that_is_marked() {
+    let time = |answered: &dyn Fn() -> String| {
+        let begun = std::time::Instant::now();
+        (answered(), begun.elapsed().as_secs_f64())
+    };
+    let mut shop = Shop::fresh();
+    shop.candidates = vec![sold_as(2.5, 6.0)];
+    let (whole, usual) = time(&|| {
+        Memory::default()
+            .answer(&shop, View::default())
+            .answer
+            .sentence
+            .clone()
+    });
+    let large = largest(&shop);
+    let (first, part) = time(&|| {
+        let mut memory = Memory::default();
+        let first = memory.first(&large, View::default()).unwrap();
+        assert_eq!(first.so_far, "So far, from 6 of 720 different jobs");
+        first.answer.sentence.clone()
+    });
+    println!("first visit {usual:.3} s: {whole}\n720 jobs {part:.3} s: {first}");
+    assert!(
+        first.starts_with("So far, from 6 of 720 different jobs: "),
+        "{first}"
+    );
+    assert!(part < 6.0 * usual, "{part} s against {usual} s");
+    assert!(
+        Memory::default().first(&shop, View::default()).is_none(),
+        "{whole}"
+    );
+}
+
+/// So many jobs that three machines would take minutes: the chosen one is judged, and the comparison says that others are not.
+#[test]
+fn a_comparison_of_the_largest_shop_is_broken_off_and_says_so() {
+    let mut shop = Shop::fresh();
+    shop.tasks.retain(|task| task.on && task.kind != TaskKind::Drill);
+    shop.candidates = vec![sold_as(60.0, 80.0), sold_as(61.0, 80.0), sold_as(62.0, 80.0)];
+    shop.chosen = 2;
+    let all = compare(&shop, Sort::default());
+    assert_eq!(all.rows.len(), 3, "{}", all.sentence);
+    assert!(!all.sentence.contains("not compared"), "{}", all.sentence);
+    let some = compare(&largest(&shop), Sort::default());
+    println!("{}", some.sentence);
+    assert!(some.rows.iter().any(|row| row.chosen) && some.rows.len() < 3);
+    assert!(
+        some.sentence.contains("not compared: so many different jobs"),
+        "{}",
+        some.sentence
+    );
 }
 
 /// A link once froze the page for half a minute: the shortest pull, no time between, for a day.

@@ -10,7 +10,7 @@ use judge::basis::{Basis, CandidateBasis};
 use judge::choice::{Ranked, Takes, ordered};
 use judge::grade::Grade;
 use judge::standing::Standing;
-use judge::verdict::Record;
+use judge::verdict::{Judging, Record};
 use quantity::Kind;
 use shop::{Candidate, Shop, TaskKind};
 
@@ -376,7 +376,39 @@ pub fn compare(shop: &Shop, sort: Sort) -> Comparison {
     Memory::default().compare(shop, sort)
 }
 
+/// A machine is not ranked beside others where so many different jobs would have to be judged for all of them together: some
+/// ten seconds on a desktop.
+const MOST_JOBS: usize = 600;
+
+/// What is missing in a comparison, as sentences: before what is said of the others, and behind it.
+fn broken_off(left_out: usize, untried: bool) -> [String; 2] {
+    let machines = match left_out {
+        0 => String::new(),
+        1 => "One machine was not compared: so many different jobs would take minutes. ".into(),
+        more => format!("{more} machines were not compared: so many different jobs would take minutes. "),
+    };
+    let fixes = match untried {
+        true => " Not every fix was tried: so many different jobs would take minutes.",
+        false => "",
+    };
+    [machines, fixes.into()]
+}
+
 impl Memory {
+    /// Whether a machine is left out of a comparison: it is not the chosen one, nothing is known of it yet, and too many jobs
+    /// were judged for the others.
+    fn is_too_much(&mut self, basis: &Basis, index: usize) -> bool {
+        let Some(candidate) = basis.candidates.get(index).filter(|_| index != basis.chosen) else {
+            return false;
+        };
+        let ranks = &self.memo(basis).ranks;
+        if ranks.iter().any(|(kept, _)| kept == candidate) {
+            return false;
+        }
+        let jobs = Judging::new(basis, candidate).map_or(0, |judging| judging.rows());
+        jobs * (ranks.len() + 1) > MOST_JOBS
+    }
+
     /// [`compare`], with window and facts of the last call where they still hold. One label makes no comparison: while the next
     /// is blank, there is a row for it and a sentence that asks for more.
     pub fn compare(&mut self, shop: &Shop, sort: Sort) -> Comparison {
@@ -394,10 +426,15 @@ impl Memory {
             shop,
             look_for,
         };
-        let ranks = typed
-            .iter()
-            .filter_map(|index| self.rank(shop, &basis, *index))
-            .collect();
+        let mut left_out = 0;
+        let mut ranks = Vec::new();
+        for index in typed {
+            if self.is_too_much(&basis, index) {
+                left_out += 1;
+            } else {
+                ranks.extend(self.rank(shop, &basis, index));
+            }
+        }
         let order = ordered(&basis, ranks);
         let facts: Vec<_> = order
             .iter()
@@ -413,10 +450,14 @@ impl Memory {
                 bench.seen(rank, ranked, facts, answer)
             });
         let mut all: Vec<Seen> = seen.collect();
+        let untried = all.iter().any(|seen| seen.ranked.untried > 0);
         let sentence = match all.len() {
-            1 => "Now the next label.".into(),
+            0 => String::new(),
+            1 if left_out == 0 => "Now the next label.".into(),
             _ => bench.sentence(&all, &facts),
         };
+        let [machines, fixes] = broken_off(left_out, untried);
+        let sentence = format!("{machines}{sentence}{fixes}");
         quantity::order::by(&mut all, |one, other| standing(sort, one, other));
         Comparison {
             sentence,

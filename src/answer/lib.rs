@@ -27,6 +27,7 @@ mod picture;
 mod power;
 mod pump;
 pub mod report;
+mod so_far;
 mod sound;
 mod stages;
 mod sums;
@@ -74,6 +75,9 @@ pub struct Memory {
     map: Option<map::Drawn>,
     open: Option<Open>,
     told: Report,
+    /// What is told first of a large shop, and whether that was told last.
+    first: Option<Box<Memory>>,
+    is_first: bool,
 }
 
 /// What hangs on places, tasks, line and second tank, of which it holds a copy: it is stale when one of them differs. What
@@ -135,8 +139,39 @@ impl Memory {
         &self.told
     }
 
+    /// The report on a part of the work, marked so, where there is so much of it that all takes seconds; none where
+    /// [`Self::answer`] takes no longer.
+    ///
+    /// ```
+    /// # use answer::Memory; use answer::report::View; use shop::Shop;
+    /// let mut shop = Shop::demo();
+    /// assert!(Memory::default().first(&shop, View::default()).is_none());
+    /// let tasks = (1..=60).map(|nth| { let pause = format!("{nth} min"); shop::Task { pause, ..shop.tasks[0].clone() } });
+    /// shop.tasks = tasks.collect();
+    /// let mut memory = Memory::default();
+    /// let first = memory.first(&shop, View::default()).ok_or("all at once")?;
+    /// assert!(first.answer.sentence.starts_with("So far, from 6 of "));
+    /// # Ok::<(), &str>(())
+    /// ```
+    pub fn first(&mut self, shop: &Shop, view: View) -> Option<&Report> {
+        self.is_first = false;
+        let basis = Basis::of(shop);
+        let known = basis.candidates.get(basis.chosen).is_some_and(|candidate| {
+            let facts = &self.memo(&basis).facts;
+            facts.iter().any(|(kept, _)| kept == candidate)
+        });
+        let part = so_far::part(shop, &basis).filter(|_| !known)?;
+        let first = self.first.get_or_insert_default();
+        let task = view.task;
+        first.answer(&part.shop, View { place: 0, task });
+        part.mark(&mut first.told, &basis);
+        self.is_first = true;
+        Some(&first.told)
+    }
+
     /// The report without its subjects: what a keystroke waits for.
     pub fn answer(&mut self, shop: &Shop, view: View) -> &Report {
+        self.is_first = false;
         let basis = Basis::of(shop);
         let words = Words::new(&basis);
         let window = look_for::said(words, &basis, self.window(&basis).as_ref());
@@ -196,7 +231,8 @@ impl Memory {
     /// assert!(memory.sum("label", 99).is_none());
     /// ```
     pub fn sum(&self, list: &str, index: usize) -> Option<&Sum> {
-        let told = &self.told;
+        let first = self.first.as_ref().filter(|_| self.is_first);
+        let told = first.map_or(&self.told, |first| &first.told);
         let figures: &[Figure] = match list.split_once('.') {
             Some(("air", place)) => {
                 std::slice::from_ref(&told.places.get(quantity::digits(place)? as usize)?.air)

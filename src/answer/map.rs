@@ -7,11 +7,10 @@ use super::{carry, sound};
 use crate::report::{Band, Chart, Finding, Grade, Label, Reading, Section, Tick};
 use judge::assess::machine::Supply;
 use judge::basis::{Basis, CandidateBasis};
-use judge::grade::Grade as Air;
-use judge::map::{Column, FLOWS_CFM, Region, worst_at};
+use judge::map::{Column, FLOWS_CFM, Own, Region, along, own, worst_at};
 use judge::power::flow_fed;
 use judge::verdict::Record;
-use judge::window::{MOVABLE_GAL, TANKS_GAL, Window};
+use judge::window::{MOVABLE_GAL, Window};
 use quantity::{FreeAir, Gauge, Kind, M3_PER_GALLON, number};
 use shop::Units;
 
@@ -43,44 +42,22 @@ const MOVABLE_M3: f64 = MOVABLE_GAL * M3_PER_GALLON * 1.001;
 /// A point is picked from within so many chart units: half a finger.
 const REACH: f64 = 14.0;
 
+/// That a machine's own verdict is not what is drawn at its point.
+fn elsewhere(own: Option<Own>) -> &'static str {
+    match own {
+        Some(own) if own.contradicts() => {
+            " A usual machine of that flow and tank would stand elsewhere: this one has its own switch, label or tank."
+        }
+        _ => "",
+    }
+}
+
 fn told(region: Region) -> &'static str {
     match region {
         Region::Good => "does the job",
         Region::Waits => "expect to wait",
         Region::Small => "too small",
     }
-}
-
-/// Where a machine's own record would stand on the map.
-fn region_of(record: &Record) -> Region {
-    match record.grade {
-        Air::Good => Region::Good,
-        Air::Wait => Region::Waits,
-        _ => Region::Small,
-    }
-}
-
-/// Where a tank lies along the list, in columns: the middle of a column is its index and a half.
-fn along(tank_m3: f64) -> f64 {
-    let gal = tank_m3 / M3_PER_GALLON;
-    let after = TANKS_GAL.iter().position(|listed| *listed >= gal);
-    match after {
-        Some(0) => 0.5 * gal / TANKS_GAL[0],
-        Some(index) => {
-            let (low, high) = (TANKS_GAL[index - 1], TANKS_GAL[index]);
-            index as f64 - 0.5 + (gal - low) / (high - low)
-        }
-        None => TANKS_GAL.len() as f64 - 0.25,
-    }
-}
-
-/// The column whose tank is not above this one: the cautious side.
-fn column_of(columns: &[Column], tank_m3: f64) -> Option<&Column> {
-    columns
-        .iter()
-        .rev()
-        .find(|column| column.tank_m3 <= tank_m3 * 1.001)
-        .or(columns.first())
 }
 
 impl Drawn {
@@ -299,19 +276,22 @@ impl Drawn {
         format!(" It is {}.", listed(&beyond))
     }
 
+    /// A machine's own verdict against what is drawn at its point.
+    fn own(&self, point: &Point) -> Option<Own> {
+        let record = (*self.worst.get(point.candidate?)?)?;
+        own(&self.columns, &record, point.flow, point.tank_m3)
+    }
+
     fn findings(&self) -> Vec<Finding> {
         let words = self.words;
         let finding = |point: Point| {
             let index = point.candidate?;
             let candidate = &self.basis.candidates[index];
-            let drawn = column_of(&self.columns, point.tank_m3)?.region(point.flow);
-            let region = self.worst.get(index)?.map_or(drawn, |record| region_of(&record));
+            let own = self.own(&point);
+            let column = self.columns.get(along(point.tank_m3) as usize)?;
+            let region = own.map_or(column.region(point.flow), |own| own.region);
             let fed = self.beyond_fed(point.flow);
-            let other = if region == drawn {
-                ""
-            } else {
-                " A usual machine of that flow and tank would stand elsewhere: this one has its own switch and label."
-            };
+            let other = elsewhere(own);
             Some(Finding {
                 id: format!("point-{}", index + 1),
                 grade: match region {
@@ -412,7 +392,10 @@ impl Drawn {
         );
         text.push_str(&self.beyond_fed(point.flow));
         match point.candidate {
-            Some(index) => text.push_str(&self.limits(&self.basis.candidates[index])),
+            Some(index) => {
+                text.push_str(elsewhere(self.own(point)));
+                text.push_str(&self.limits(&self.basis.candidates[index]));
+            }
             None if point.tank_m3 > MOVABLE_M3 => text.push_str(" Two people do not move such a tank."),
             None => {}
         }

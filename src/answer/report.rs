@@ -270,6 +270,8 @@ pub struct View {
 /// The whole answer for one shop and its chosen candidate.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Tsify)]
 pub struct Report {
+    /// The part of the work that all of this rests on so far; blank where that is all of it.
+    pub so_far: String,
     /// The first thing seen.
     pub answer: Answer,
     /// The air alone: for which jobs it is enough.

@@ -51,10 +51,11 @@ impl Ranked {
         )
     }
 
-    /// [`Self::of`], where the verdict was [judged](Judging) before; `None` as there.
+    /// [`Self::of`], where the verdict was [judged](Judging) before; `None` as there. The search for its fix may be broken
+    /// off, as that of [`Search`], and says so in [`Self::untried`].
     pub fn with(shop: &Shop, candidate: usize, verdict: Option<Verdict>) -> Self {
         let mut search = Search::new(shop, candidate, verdict);
-        while !Self::step(&mut search) || Self::left(&search) > 0 {}
+        while !Self::step(&mut search) {}
         Self::found(candidate, &search)
     }
 

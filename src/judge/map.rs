@@ -1,6 +1,7 @@
 //! Delivered flow against receiver volume: where a shop's tasks are done, are done with waits, or are not.
 
 use crate::basis::{Basis, CandidateBasis};
+use crate::grade::Grade;
 use crate::verdict::{Paused, Record, good_from, verdict, waits_from};
 use crate::window::{Search, TANKS_GAL, usual};
 use quantity::{FreeAir, Gauge, M3_PER_GALLON};
@@ -43,6 +44,75 @@ impl Column {
             (false, false) => Region::Small,
         }
     }
+}
+
+/// Where a tank lies along the list, in columns: the middle of a column is its index and a half.
+///
+/// ```
+/// # use judge::map::along; use quantity::M3_PER_GALLON;
+/// let at = [2.0, 20.0, 22.5].map(|gallons| along(gallons * M3_PER_GALLON));
+/// assert!((at[0] - 0.5).abs() < 1e-9 && (at[1] - 6.5).abs() < 1e-9 && (at[2] - 7.0).abs() < 1e-9);
+/// ```
+pub fn along(tank_m3: f64) -> f64 {
+    let gal = tank_m3 / M3_PER_GALLON;
+    let after = TANKS_GAL.iter().position(|listed| *listed >= gal);
+    match after {
+        Some(0) => 0.5 * gal / TANKS_GAL[0],
+        Some(index) => {
+            let (low, high) = (TANKS_GAL[index - 1], TANKS_GAL[index]);
+            index as f64 - 0.5 + (gal - low) / (high - low)
+        }
+        None => TANKS_GAL.len() as f64 - 0.25,
+    }
+}
+
+/// A machine's own verdict against what the map shows at its point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Own {
+    /// By its own worst record.
+    pub region: Region,
+    /// By the map's borders, where it is drawn.
+    pub drawn: Region,
+    /// By how many draws its record lies beyond the region that is drawn; none where both are the same.
+    pub apart: usize,
+}
+
+impl Own {
+    /// More than one draw apart: the map has to say so.
+    pub fn contradicts(&self) -> bool {
+        self.apart > 1
+    }
+}
+
+/// Of a machine with that flow and tank, by its worst record; `None` where the map has no column there.
+///
+/// ```
+/// # use judge::{basis::Basis, map::{map, own, worst_at}}; use quantity::FreeAir; use shop::Shop;
+/// let basis = Basis::of(&Shop::fresh());
+/// let (flow, tank_m3) = (FreeAir::cfm(1.0), 0.0757);
+/// let record = worst_at(&basis, flow, tank_m3).ok_or("no job")?;
+/// let own = own(&map(&basis), &record, flow, tank_m3).ok_or("no column")?;
+/// assert!(own.region == own.drawn && !own.contradicts());
+/// # Ok::<(), &str>(())
+/// ```
+pub fn own(columns: &[Column], record: &Record, flow: FreeAir, tank_m3: f64) -> Option<Own> {
+    let drawn = columns.get(along(tank_m3) as usize)?.region(flow);
+    let region = match record.grade {
+        Grade::Good => Region::Good,
+        Grade::Wait => Region::Waits,
+        _ => Region::Small,
+    };
+    let (done, good, waits) = (record.done, good_from(record.draws), waits_from(record.draws));
+    // Draws that are missing for the region, or one for each that is beyond the last that still belongs to it.
+    let apart = match drawn {
+        _ if drawn == region => 0,
+        _ if !matches!(record.grade, Grade::Good | Grade::Wait | Grade::Small) => record.draws,
+        Region::Good => good.saturating_sub(done),
+        Region::Waits if region == Region::Good => done + 1 - good.min(done),
+        Region::Waits => waits.saturating_sub(done),
+        Region::Small => done + 1 - waits.min(done),
+    };
+    Some(Own { region, drawn, apart })
 }
 
 /// A map on its way, a slice at a time.

@@ -121,6 +121,7 @@ pub struct Begun {
 /// One part of the answer, as it comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Stage {
+    Whole,
     Choice,
     Subjects,
     Doubt,
@@ -131,6 +132,7 @@ enum Stage {
 impl Stage {
     fn next(self) -> Self {
         match self {
+            Self::Whole => Self::Choice,
             Self::Choice => Self::Subjects,
             Self::Subjects => Self::Doubt,
             Self::Doubt => Self::Map,
@@ -144,6 +146,7 @@ impl Stage {
 pub struct Session {
     bench: Bench,
     memory: answer::Memory,
+    view: View,
     stage: Stage,
     sort: Sort,
 }
@@ -157,6 +160,7 @@ impl Session {
         Self {
             bench: Bench::start(Shop::fresh(), Origin::default()),
             memory: answer::Memory::default(),
+            view: View::default(),
             stage: Stage::Done,
             sort: Sort::default(),
         }
@@ -637,23 +641,30 @@ impl Session {
         Ok(())
     }
 
-    /// The report without its subjects: what a keystroke waits for. `task` below zero is the one that limits.
+    /// The report without its subjects: what a keystroke waits for; of a very large shop on a part of the work, the whole comes
+    /// with [`Self::more`]. `task` below zero is the one that limits.
     #[wasm_bindgen(unchecked_return_type = "Report")]
     pub fn answer(&mut self, place: usize, task: i32) -> Answer {
         let task = (task >= 0).then_some(task as usize);
+        self.view = View { place, task };
+        if let Some(first) = self.memory.first(self.bench.shop(), self.view) {
+            self.stage = Stage::Whole;
+            return hand(first);
+        }
         self.stage = Stage::Choice;
-        hand(self.memory.answer(self.bench.shop(), View { place, task }))
+        hand(self.memory.answer(self.bench.shop(), self.view))
     }
 
-    /// The next part of the answer, as `[name, value]`: `choice`, `subjects`, `doubt`, `map`; null once all are told.
+    /// The next part of the answer, as `[name, value]`: `answer` where only a part of the work was judged, `choice`, `subjects`, `doubt`, `map`; null once all are told.
     #[wasm_bindgen(
-        unchecked_return_type = "[\"choice\", Comparison] | [\"subjects\", Section[]] | [\"doubt\", Told] | [\"map\", Section] | null"
+        unchecked_return_type = "[\"answer\", Report] | [\"choice\", Comparison] | [\"subjects\", Section[]] | [\"doubt\", Told] | [\"map\", Section] | null"
     )]
     pub fn more(&mut self) -> Answer {
         let stage = self.stage;
         self.stage = stage.next();
         let shop = self.bench.shop();
         match stage {
+            Stage::Whole => hand(&("answer", self.memory.answer(shop, self.view))),
             Stage::Choice => hand(&("choice", self.memory.compare(shop, self.sort))),
             Stage::Subjects => hand(&("subjects", self.memory.subjects())),
             Stage::Doubt => hand(&("doubt", self.memory.doubt(shop))),

@@ -208,6 +208,11 @@ impl Judging {
         })
     }
 
+    /// Different jobs: equal tasks at equal places count once.
+    pub fn rows(&self) -> usize {
+        self.fared.len()
+    }
+
     /// Judges the next rows of the next draws, as many as some 50 ms allow; true once all are judged.
     pub fn slice(&mut self) -> bool {
         let mut budget = Budget::default();
