@@ -14,7 +14,7 @@ use crate::report::{Finding, Grade};
 use judge::basis::PlaceBasis;
 use judge::grade;
 use judge::power::{AmpsFrom, PowerVerdict};
-use quantity::Kind;
+use quantity::{Kind, lower};
 
 /// What an electrician is for.
 pub const ELECTRICIAN: &str = "A new circuit is a licensed electrician's work, and the local code decides.";
@@ -57,7 +57,7 @@ impl Telling<'_> {
         let plain = !name.is_empty() && name.chars().all(char::is_alphabetic);
         match (self.alone, plain) {
             (true, _) => "Your outlet".into(),
-            (false, true) => format!("Your {} outlet", name.to_lowercase()),
+            (false, true) => format!("Your {} outlet", lower(name)),
             (false, false) => format!("The outlet at “{name}”"),
         }
     }

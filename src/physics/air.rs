@@ -2,7 +2,7 @@
 
 use crate::receiver::R_DRY_AIR;
 use quantity::range::{OutOfRange, within};
-use quantity::{Absolute, K_AT_0_C, PA_PER_PSI, STANDARD_GRAVITY};
+use quantity::{Absolute, K_AT_0_C, PA_PER_PSI, STANDARD_GRAVITY, plain};
 use std::fmt;
 use std::ops::RangeInclusive;
 use uom::si::f64::MassDensity;
@@ -63,7 +63,9 @@ impl fmt::Display for AirError {
                 pressure_pa,
             } => write!(
                 f,
-                "vapour of {vapour_pa:.0} Pa is over half of {pressure_pa:.0} Pa: use less heat or humidity"
+                "vapour of {} Pa is over half of {} Pa: use less heat or humidity",
+                plain(*vapour_pa, 0),
+                plain(*pressure_pa, 0)
             ),
         }
     }

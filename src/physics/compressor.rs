@@ -6,7 +6,7 @@
 use std::fmt;
 
 use quantity::MachineKind;
-use quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI};
+use quantity::{Absolute, FreeAir, Gauge, PA_PER_PSI, plain};
 
 /// Inlet pressure at which labels state their flow: 14.7 psia, one usual US inlet basis
 /// (70 °F, 14.7 psia, 36 % RH, 0.075 lb/ft³). Source: US Navy Diving Manual, chapter 8.
@@ -89,8 +89,8 @@ impl fmt::Display for PumpError {
             Self::Rising => write!(f, "flow rises with pressure: no compressor does that"),
             Self::Steep(clearance) => write!(
                 f,
-                "flow falls so fast that the clearance would be {:.0} %: no compressor in order does that",
-                clearance * 100.0
+                "flow falls so fast that the clearance would be {} %: no compressor in order does that",
+                plain(clearance * 100.0, 0)
             ),
         }
     }

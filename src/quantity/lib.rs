@@ -12,6 +12,7 @@ pub mod field;
 pub mod gauge;
 pub mod kind;
 mod known;
+mod letters;
 mod machine_kind;
 mod numeral;
 pub mod order;
@@ -27,6 +28,7 @@ pub use factor::{
 };
 pub use kind::Kind;
 pub use known::{Known, Origin};
+pub use letters::{is_capital, lower};
 pub use machine_kind::MachineKind;
 pub use read::{ReadError, bare_number, digits, read, read_flow_at, would_be};
 pub use unit::CURRENCY;

@@ -1,5 +1,7 @@
 //! Spray guns by kind: what each takes while it sprays.
 
+use quantity::lower;
+
 use crate::TaskKind;
 
 /// A kind of spray gun.
@@ -69,7 +71,7 @@ impl GunKind {
     /// assert_eq!(GunKind::named(""), None);
     /// ```
     pub fn named(words: &str) -> Option<Self> {
-        let words = words.to_lowercase();
+        let words = lower(words);
         let has = |any: &[&str]| any.iter().any(|word| words.contains(word));
         if has(&["touch", "mini", "detail", "jamb"]) {
             Some(Self::TouchUp)

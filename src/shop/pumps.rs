@@ -2,7 +2,7 @@
 //!
 //! One figure for all of them is true of none. Each is a range that the trade sees; a label's own figure goes before it.
 
-use quantity::{Gauge, MachineKind};
+use quantity::{Gauge, MachineKind, lower};
 
 /// A kind of pump as labels and listings tell it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,7 +129,7 @@ impl PumpTraits {
 /// assert_eq!(one_stage(""), None);
 /// ```
 pub fn pump_kind(words: &str, kind: MachineKind) -> Option<PumpKind> {
-    let words: String = words.to_lowercase().replace(['-', '‑', '–', '_'], " ");
+    let words: String = lower(words).replace(['-', '‑', '–', '_'], " ");
     let has = |any: &[&str]| any.iter().any(|word| words.contains(word));
     match kind {
         MachineKind::PistonTwoStage => return Some(PumpKind::TwoStage),

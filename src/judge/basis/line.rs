@@ -4,13 +4,13 @@ use super::reader::Reader;
 use super::vessel::{condition, is_none, stamp};
 use super::{AuxiliaryBasis, LimitsBasis, LineBasis, Pipe};
 use physics::line::TYPICAL_DROOP_PA_PER_M3_S;
-use quantity::{M_PER_FT, M_PER_IN, S_PER_H};
+use quantity::{M_PER_FT, M_PER_IN, S_PER_H, lower};
 use shop::part::Part;
 use shop::{Shop, Units};
 
 /// What a pipe's name says of it; a name that is not known says nothing. Plastic made for compressed air (PE-RT, HDPE, nylon) is called by its own name.
 fn pipe(text: &str) -> Option<Pipe> {
-    let words = text.trim().to_lowercase();
+    let words = lower(text.trim());
     if words.is_empty() || is_none(text) {
         return None;
     }

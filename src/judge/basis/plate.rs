@@ -4,7 +4,7 @@ use super::Connection;
 use super::reader::Reader;
 use physics::circuit::MIDDLE_VOLTS;
 use quantity::around::{bare, two_figures};
-use quantity::{Kind, would_be};
+use quantity::{Kind, lower, would_be};
 
 /// Plates of motors for two voltages print pairs, "115/230 V" and "15/7.5 A"; some print volts, phases and hertz,
 /// "120-1-60". Gives the texts of volts and amps that belong to the voltage nearest to `usual_volts`.
@@ -124,7 +124,7 @@ pub(super) fn three_phase(volts: &str) -> (String, bool) {
         "3~",
         "3φ",
     ];
-    let lower = volts.to_lowercase();
+    let lower = lower(volts);
     let named = NAMES
         .iter()
         .find_map(|name| Some((lower.find(name)?, name.len())));

@@ -150,7 +150,7 @@ impl Reader {
         // What is usual beside a figure at the end of its row may lie beyond its own.
         let usual = field
             .range()
-            .map_or(usual, |row| usual.clamp(*row.start(), *row.end()));
+            .map_or(usual, |row| usual.max(*row.start()).min(*row.end()));
         if let Some(kind) = field.kind() {
             self.taken.push(Change {
                 field: self.part.path(field.key),

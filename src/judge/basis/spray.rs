@@ -1,6 +1,7 @@
 //! What a task sprays, with which gun, and where.
 
 use super::reader::Reader;
+use quantity::lower;
 use shop::Task;
 use shop::TaskKind;
 use shop::guns::{Gun, GunKind, sprays};
@@ -36,7 +37,7 @@ fn has(text: &str, words: &[&str]) -> bool {
 }
 
 fn sprayed_at(reader: &mut Reader, text: &str) -> Option<SprayedAt> {
-    let words = text.trim().to_lowercase();
+    let words = lower(text.trim());
     if words.is_empty() {
         return None;
     }
@@ -97,7 +98,7 @@ pub(super) fn spray(reader: &mut Reader, task: &Task) -> Option<Spray> {
     } else {
         GunKind::Hvlp
     };
-    let paint = task.paint.trim().to_lowercase();
+    let paint = lower(task.paint.trim());
     let told = |holds: bool| (!paint.is_empty()).then_some(holds);
     let urethane = [
         "isocyanate",

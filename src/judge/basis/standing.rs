@@ -1,7 +1,7 @@
 //! Where the compressor stands: airplanes near it, its height and distance, its box.
 
 use super::reader::Reader;
-use quantity::{FreeAir, Kind, would_be};
+use quantity::{FreeAir, Kind, lower, would_be};
 use shop::{Place, Units};
 
 /// Airplanes in the building.
@@ -50,7 +50,7 @@ fn has(text: &str, words: &[&str]) -> bool {
 }
 
 fn airplane(reader: &mut Reader, text: &str) -> Option<Airplane> {
-    let words = text.trim().to_lowercase();
+    let words = lower(text.trim());
     if words.is_empty() {
         return None;
     }
@@ -107,7 +107,7 @@ fn lengths(text: &str, units: Units) -> Vec<(f64, String)> {
 }
 
 fn spot(reader: &mut Reader, text: &str) -> (Option<Spot>, Option<f64>, Option<f64>) {
-    let words = text.trim().to_lowercase();
+    let words = lower(text.trim());
     if words.is_empty() {
         return (None, None, None);
     }
@@ -161,9 +161,7 @@ const EDGE_M: std::ops::RangeInclusive<f64> = 0.2..=10.0;
 
 /// Three edges: "4 x 3 x 3 ft", "48x36x36 in", "1.2 m by 0.9 m by 0.9 m".
 fn box_size(reader: &mut Reader, text: &str) -> Option<[f64; 3]> {
-    let words = text
-        .trim()
-        .to_lowercase()
+    let words = lower(text.trim())
         .replace('×', "x")
         .replace(" by ", "x")
         .replace('*', "x");
@@ -210,6 +208,6 @@ pub(super) fn standing(reader: &mut Reader, place: &Place) -> Standing {
         away_m,
         box_m: box_size(reader, &place.box_size),
         fan: reader.get("box_fan", &place.box_fan).map(FreeAir::m3_s),
-        hangar: place.name.to_lowercase().contains("hangar"),
+        hangar: lower(&place.name).contains("hangar"),
     }
 }

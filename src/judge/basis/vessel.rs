@@ -1,7 +1,7 @@
 //! What tanks are stamped for, where their relief valve opens, how old a second one is.
 
 use super::reader::Reader;
-use quantity::Gauge;
+use quantity::{Gauge, lower};
 
 /// The pressure stamped on a tank.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -59,7 +59,7 @@ pub enum Condition {
 }
 
 fn plain(text: &str) -> String {
-    text.trim().to_lowercase().replace(['-', '_'], " ")
+    lower(text.trim()).replace(['-', '_'], " ")
 }
 
 fn holds_any(text: &str, words: &[&str]) -> bool {

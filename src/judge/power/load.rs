@@ -116,7 +116,7 @@ pub fn connection(candidate: &CandidateBasis, place: &PlaceBasis) -> (Connection
 
 /// Volts of a connection that belong to a supply: the plate's nearest.
 fn nearest(connection: &Connection, supply: f64) -> f64 {
-    supply.clamp(connection.volts[0], connection.volts[1])
+    supply.max(connection.volts[0]).min(connection.volts[1])
 }
 
 /// Full-load current at some volts, low and likely: from the plate, else from the flow, else from printed power.

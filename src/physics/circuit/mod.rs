@@ -23,6 +23,7 @@ pub use wire::{
     drop_volts, length_for_drop_m, ohm_per_m,
 };
 
+use quantity::plain;
 use quantity::range::OutOfRange;
 use std::fmt;
 use std::ops::RangeInclusive;
@@ -74,7 +75,9 @@ impl fmt::Display for CircuitError {
             }
             Self::Starved { asked_va, most_va } => write!(
                 f,
-                "the wire passes at most {most_va:.0} VA, not {asked_va:.0} VA: use thicker or shorter wire"
+                "the wire passes at most {} VA, not {} VA: use thicker or shorter wire",
+                plain(*most_va, 0),
+                plain(*asked_va, 0)
             ),
         }
     }

@@ -106,7 +106,7 @@ impl Awg {
 /// ```
 pub fn conductor_celsius(place_celsius: f64, load_share: f64) -> f64 {
     let hot = place_celsius + (INSULATION_C - 30.0) * load_share * load_share;
-    hot.clamp(*WIRE_C.start(), *WIRE_C.end())
+    hot.max(*WIRE_C.start()).min(*WIRE_C.end())
 }
 
 /// How a conductor is made.

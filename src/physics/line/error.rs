@@ -4,6 +4,7 @@ use std::fmt;
 use std::ops::RangeInclusive;
 
 use super::Part;
+use quantity::plain;
 use quantity::range::{OutOfRange, within_of};
 
 /// Why a sum about the air line has no answer.
@@ -41,10 +42,10 @@ impl fmt::Display for LineError {
                 most_kg_s,
             } => write!(
                 f,
-                "the {} passes at most {:.1} g/s here, not {:.1} g/s: use a larger bore or a shorter hose",
+                "the {} passes at most {} g/s here, not {} g/s: use a larger bore or a shorter hose",
                 part.map_or("hose or fitting", Part::name),
-                most_kg_s * 1e3,
-                asked_kg_s * 1e3,
+                plain(most_kg_s * 1e3, 1),
+                plain(asked_kg_s * 1e3, 1),
             ),
             Self::Starved {
                 part,
@@ -52,11 +53,11 @@ impl fmt::Display for LineError {
                 ambient_pa,
             } => write!(
                 f,
-                "after the {} {:.1} kPa would be left, less than the {:.1} kPa of the outside air: \
+                "after the {} {} kPa would be left, less than the {} kPa of the outside air: \
                  raise the pressure or draw less",
                 part.name(),
-                left_pa / 1e3,
-                ambient_pa / 1e3,
+                plain(left_pa / 1e3, 1),
+                plain(ambient_pa / 1e3, 1),
             ),
         }
     }

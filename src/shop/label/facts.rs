@@ -112,7 +112,7 @@ fn code(pieces: &[Piece], at: usize) -> Option<(String, Range<usize>)> {
     // Letters of NEC table 430.7(B), from memory: A to V without I, O and Q.
     let valid = word.len() == 1 && ("a"..="v").contains(&word) && !["i", "o", "q"].contains(&word);
     let alone = word != "a" || letter.capital;
-    (valid && alone).then(|| (word.to_uppercase(), pieces[at].from..letter.to))
+    (valid && alone).then(|| (word.to_ascii_uppercase(), pieces[at].from..letter.to))
 }
 
 /// What the text calls the pump, in its order.

@@ -3,7 +3,7 @@
 //! A camera takes O for 0 and l for 1 and loses spaces; this is where that is put right.
 
 use super::unit;
-use quantity::bare_number;
+use quantity::{bare_number, is_capital, lower};
 
 /// What a piece is.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +60,7 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
             Some(figure)
         } else if c.is_alphabetic() {
             at = word_end(text, at);
-            Some(What::Word(text[from..at].to_lowercase()))
+            Some(What::Word(lower(&text[from..at])))
         } else if text[at..].starts_with("...") {
             // Leaders of a table: "Tank.......30 gal".
             at += text[at..].bytes().take_while(|byte| *byte == b'.').count();
@@ -73,7 +73,7 @@ pub(super) fn pieces(text: &str) -> Vec<Piece> {
             }
         };
         if let Some(what) = what {
-            let capital = c.is_uppercase();
+            let capital = is_capital(c);
             out.push(Piece {
                 what,
                 from,
@@ -184,7 +184,7 @@ fn figure(text: &str, at: usize) -> Option<(usize, What)> {
         }
         _ => end,
     };
-    let name = || What::Word(text[at..end].to_lowercase());
+    let name = || What::Word(lower(&text[at..end]));
     let value = bare_number(&digits).filter(|value| value.is_finite() && !long);
     Some((end, value.map_or_else(name, |value| What::Number(digits, value))))
 }

@@ -144,7 +144,7 @@ impl Bench<'_> {
         let lowest = self.candidate.connections.iter().map(|one| one.volts[0]);
         let shipped = lowest.fold(f64::MAX, f64::min);
         if fit != Fit::Other && present.volts[0] > shipped {
-            let volts = self.place.volts.value.clamp(present.volts[0], present.volts[1]);
+            let volts = self.place.volts.value.max(present.volts[0]).min(present.volts[1]);
             return Some(Step::Reconnect {
                 volts,
                 amps: present.amps?,
