@@ -5,7 +5,7 @@ use super::words::Words;
 use crate::report::{Finding, Grade};
 use judge::basis::{CandidateBasis, PlaceBasis};
 use judge::boxed::{Boxed, RISE_K, boxed};
-use quantity::{FreeAir, Kind, number};
+use quantity::{FreeAir, Kind, figure, number};
 use shop::Units;
 
 /// Fans are sold in steps, cfm: 50. Metric ones by 100 m³/h.
@@ -106,7 +106,7 @@ pub(super) fn at_place(words: Words, candidate: &CandidateBasis, place: &PlaceBa
         format!("{}: {short} {long} {first}", place.name),
         &format!(
             "{size}heat balance, volts times amps times {}: rule of thumb",
-            judge::boxed::POWER_FACTOR
+            figure(judge::boxed::POWER_FACTOR)
         ),
     ))
 }

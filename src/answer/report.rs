@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use serde::{Deserialize, Serialize, Serializer};
+use serde::{Serialize, Serializer};
 use shop::change::Change;
 use shop::change::Fault;
 use tsify::Tsify;
@@ -259,7 +259,7 @@ pub struct Window {
 }
 
 /// Which task at which place the picture shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct View {
     /// Index into the shop's places.
     pub place: usize,
@@ -297,7 +297,7 @@ pub struct Report {
 }
 
 /// What the candidates are sorted by, best first; what is not known comes last.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum Sort {
     /// The answer's grade, then the hardest task.
@@ -316,6 +316,8 @@ pub enum Sort {
     /// Price.
     Price,
 }
+
+shop::words!(Sort: Verdict Waiting Draws Power Sound Mass Price);
 
 /// One candidate beside the others.
 #[derive(Clone, Debug, PartialEq, Serialize, Tsify)]

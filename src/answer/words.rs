@@ -176,10 +176,8 @@ pub fn listed(items: &[String]) -> String {
 
 /// Its first letter small, for the middle of a sentence.
 pub fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    let rest = text.char_indices().nth(1).map_or(text.len(), |(at, _)| at);
+    quantity::lower(&text[..rest]) + &text[rest..]
 }
 
 /// The text with its first letter in upper case.

@@ -6,20 +6,20 @@
 use std::fmt;
 
 use quantity::field::TooMany;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use serde_json::Value;
 use shop::change::Change;
 use shop::edit::{self, NoSuchField};
-use shop::file::{self, FileError};
+use shop::file::{self, FileError, bad_field};
 use shop::part::Part;
-use shop::{Candidate, Place, Shop, Task, TaskKind};
+use shop::{Candidate, Place, Shop, Task, TaskKind, record, word, words};
 use tsify::Tsify;
 
 /// Acts that can be undone, at most; the oldest goes first.
 const ACTS_MOST: usize = 20;
 
 /// Where the open shop came from.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum Source {
     /// A first visit, or a start from blank.
@@ -38,7 +38,7 @@ pub enum Source {
 }
 
 /// Where the open shop came from and under what name.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(default)]
 pub struct Origin {
     /// What it is.
@@ -49,8 +49,11 @@ pub struct Origin {
     pub sent: String,
 }
 
+words!(Source: Fresh Example Loose Link File Stored);
+record! { Origin: kind name sent }
+
 /// A list of the shop.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum Row {
     /// Machines.
@@ -60,6 +63,8 @@ pub enum Row {
     /// Tasks.
     Tasks,
 }
+
+words!(Row: Candidates Places Tasks);
 
 impl Row {
     fn of(self, index: usize) -> Part {
@@ -84,15 +89,17 @@ impl Row {
 }
 
 /// One text put in the place of another.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 struct Swap {
     field: String,
     before: String,
     after: String,
 }
 
+record! { Swap: field before after }
+
 /// What an act changed.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 enum Way {
     /// Another shop was opened: the file of the one before.
     Opened(String, Origin),
@@ -103,11 +110,38 @@ enum Way {
 }
 
 /// An act that can be undone.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub(super) struct Act {
     /// What was done, as a sentence.
     what: String,
     way: Way,
+}
+
+impl Act {
+    /// The act in a tree, as it was written.
+    ///
+    /// # Errors
+    /// [`FileError::BadField`].
+    pub(super) fn read(tree: &Value) -> Result<Self, FileError> {
+        let refused = || bad_field("act", tree);
+        let way = tree["way"].as_object().and_then(|way| way.iter().next());
+        let (what, (name, parts)) = tree["what"].as_str().zip(way).ok_or_else(refused)?;
+        let text = parts[0].as_str();
+        let way = match (name.as_str(), text, parts[1].as_u64()) {
+            ("Opened", Some(text), _) => Way::Opened(text.into(), record::of(&parts[1], "act")?),
+            ("Set", ..) => Way::Set(record::list(parts, "act")?),
+            ("Removed", Some(row), Some(index)) => Way::Removed(
+                word::named(row).ok_or_else(refused)?,
+                usize::try_from(index).map_err(|_| refused())?,
+                parts[2].clone(),
+            ),
+            _ => return Err(refused()),
+        };
+        Ok(Self {
+            what: what.into(),
+            way,
+        })
+    }
 }
 
 /// What can be undone next.

@@ -1,7 +1,7 @@
 //! The draft: what is on the bench, kept at once with every key, and the acts that can be undone, kept over a reload.
 
-use serde::{Deserialize, Serialize};
-use shop::file;
+use serde::Serialize;
+use shop::{file, record};
 
 use super::bench::{Act, Bench, Origin};
 use super::store::{self, Refused, Shelf};
@@ -16,7 +16,7 @@ const ASIDE: &str = "bellows.aside.Draft";
 const ACTS_KEPT: usize = 5;
 
 /// A draft as it is written.
-#[derive(Serialize, Deserialize)]
+#[derive(Default, Serialize)]
 struct Written {
     /// The window that wrote it.
     window: String,
@@ -24,6 +24,8 @@ struct Written {
     /// The shop's file.
     shop: String,
 }
+
+record! { Written: window origin shop }
 
 /// A draft as it is found.
 #[derive(Debug, PartialEq)]
@@ -84,7 +86,7 @@ pub fn find(shelf: &dyn Shelf) -> Found {
 
 fn read(text: &str) -> Result<(Bench, String), String> {
     let tree = file::parsed(text).map_err(|error| error.to_string())?;
-    let written: Written = serde_json::from_value(tree).map_err(|error| error.to_string())?;
+    let written: Written = record::of(&tree, "draft").map_err(|error| error.to_string())?;
     let shop = file::from_json(&written.shop).map_err(|error| error.to_string())?;
     Ok((Bench::start(shop, written.origin), written.window))
 }
@@ -95,7 +97,8 @@ fn acts(shelf: &dyn Shelf) -> Result<Vec<Act>, String> {
         return Ok(Vec::new());
     };
     let tree = file::parsed(&text).map_err(|error| error.to_string())?;
-    serde_json::from_value(tree).map_err(|error| error.to_string())
+    let acts = tree.as_array().into_iter().flatten().map(Act::read);
+    acts.collect::<Result<_, _>>().map_err(|error| error.to_string())
 }
 
 /// Forgets the draft and its acts.

@@ -10,11 +10,11 @@ use judge::basis::Basis;
 use quantity::Kind;
 use quantity::field::page::{FieldTable, bare_unit};
 use serde::Serialize;
-use serde::de::DeserializeOwned;
 use serde_json::Value;
 use serde_wasm_bindgen::Serializer;
 use shop::catalogue::CATALOGUE;
 use shop::change::{Change, Fault};
+use shop::record::{self, Record};
 use shop::{Shop, TaskKind, Units, word};
 use shop::{bundle, edit, file, link, qr, questions};
 use tsify::Tsify;
@@ -49,25 +49,33 @@ fn refusal(field: &str, error: &impl Display) -> JsValue {
 }
 
 /// What the page hands over, by way of its JSON text: the core reads JSON anyway.
-fn take<T: DeserializeOwned>(what: &str, value: &JsValue) -> Result<T, JsValue> {
+fn take(what: &str, value: &JsValue) -> Result<Value, JsValue> {
     let text = js_sys::JSON::stringify(value)
         .map(String::from)
         .map_err(|_| refusal(what, &"it is no value that can be read"))?;
-    let tree = file::parsed(&text).map_err(|error| refusal(what, &error))?;
-    serde_json::from_value(tree).map_err(|error| refusal(what, &error))
+    file::parsed(&text).map_err(|error| refusal(what, &error))
+}
+
+/// Records that the page hands over.
+fn take_list<T: Record + Default>(what: &str, value: &JsValue) -> Result<Vec<T>, JsValue> {
+    record::list(&take(what, value)?, what).map_err(|error| refusal(what, &error))
 }
 
 /// A shop that the page hands over.
 fn take_shop(value: &JsValue) -> Result<Shop, JsValue> {
-    let tree: Value = take("shop", value)?;
+    let tree = take("shop", value)?;
     file::in_tree(&tree).map_err(|error| refusal("shop", &error))
 }
 
 /// Shops that the page hands over.
 fn take_shops(value: &JsValue) -> Result<Vec<Shop>, JsValue> {
-    let trees: Vec<Value> = take("shops", value)?;
-    let shops = trees.iter().map(file::in_tree).collect::<Result<_, _>>();
-    shops.map_err(|error| refusal("shops", &error))
+    take_list("shops", value)
+}
+
+/// Pairs of index and choice.
+fn decided(tree: &Value) -> Option<Vec<(usize, OnClash)>> {
+    let pair = |pair: &Value| Some((pair[0].as_u64()? as usize, word::named(pair[1].as_str()?)?));
+    tree.as_array()?.iter().map(pair).collect()
 }
 
 fn told<T>(result: Result<T, StoreError>) -> Result<T, JsValue> {
@@ -292,7 +300,7 @@ impl Session {
         #[wasm_bindgen(unchecked_param_type = "Change[]")] changes: JsValue,
         what: &str,
     ) -> Result<(), JsValue> {
-        let changes: Vec<Change> = take("changes", &changes)?;
+        let changes: Vec<Change> = take_list("changes", &changes)?;
         self.bench
             .apply(&changes, what)
             .map_err(|error| refusal("changes", &error))
@@ -612,7 +620,9 @@ impl Session {
         #[wasm_bindgen(unchecked_param_type = "[number, OnClash][]")] choices: JsValue,
     ) -> Answer {
         let shops = take_shops(&shops)?;
-        let choices: Vec<(usize, OnClash)> = take("choices", &choices)?;
+        let tree = take("choices", &choices)?;
+        let choices =
+            decided(&tree).ok_or_else(|| refusal("choices", &"they are no pairs of index and choice"))?;
         hand(&taking::take_in(&LocalStorage, &shops, &choices))
     }
 
@@ -621,7 +631,7 @@ impl Session {
         &self,
         #[wasm_bindgen(unchecked_param_type = "Step[]")] steps: JsValue,
     ) -> Result<String, JsValue> {
-        let steps: Vec<Step> = take("steps", &steps)?;
+        let steps: Vec<Step> = take_list("steps", &steps)?;
         Ok(taking::take_back(&LocalStorage, &steps))
     }
 

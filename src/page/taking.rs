@@ -1,16 +1,16 @@
 //! Taking shops from a file into what is kept: what to do where names clash, what happened, and the way back.
 
 use super::store::{self, Shelf, StoreError};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use shop::Shop;
-use shop::file;
+use shop::{file, record, words};
 use tsify::Tsify;
 
 /// Most names that a sentence lists.
 const NAMED: usize = 5;
 
 /// What to do with a shop whose name is kept already.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum OnClash {
     /// Keep it under a name of its own.
@@ -23,7 +23,7 @@ pub enum OnClash {
 }
 
 /// What was written for one shop, for the way back.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Step {
     /// The name it is kept under.
     pub name: String,
@@ -32,6 +32,9 @@ pub struct Step {
     /// What stood there before.
     pub before: Option<String>,
 }
+
+words!(OnClash: Both Replace Leave);
+record! { Step: name wrote before }
 
 /// What came of it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]

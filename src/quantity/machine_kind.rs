@@ -1,10 +1,10 @@
 //! What compresses the air, for the model and for the sums alike.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use tsify::Tsify;
 
 /// What compresses the air.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum MachineKind {
     /// Reciprocating, one stage.

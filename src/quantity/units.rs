@@ -1,10 +1,10 @@
 //! The two families of units.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use tsify::Tsify;
 
 /// The units that answers are written in, and that a bare number is taken in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum Units {
     /// cfm, psi, gal, ft, °F

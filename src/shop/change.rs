@@ -1,11 +1,13 @@
 //! What is said of one field of a shop: that its text could not be taken, or what text would go there.
 
 use quantity::{Units, field};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use tsify::Tsify;
 
+use crate::record;
+
 /// A field that could not be taken as typed. The text stays; the sums go on as if it were blank.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Tsify)]
 pub struct Fault {
     /// Path into the shop, e.g. `candidates.0.flow`.
     pub field: String,
@@ -14,13 +16,15 @@ pub struct Fault {
 }
 
 /// A text for a field of the shop: what a remedy tries on, or what was taken for a blank.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 pub struct Change {
     /// Path into the shop.
     pub field: String,
     /// The text that goes there.
     pub text: String,
 }
+
+record! { Change: field text }
 
 impl Change {
     /// Whether its field takes the text, as typed by a reader of such units.

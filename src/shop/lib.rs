@@ -7,7 +7,7 @@
 //! [`link`] carry a shop.
 
 pub use quantity::{MachineKind, Units};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use tsify::Tsify;
 
 pub mod bundle;
@@ -22,7 +22,7 @@ pub mod part;
 pub mod pumps;
 pub mod qr;
 pub mod questions;
-mod record;
+pub mod record;
 pub mod word;
 
 /// Version of the schema that this build writes; it reads this one and older ones.
@@ -128,7 +128,7 @@ pub struct Place {
 }
 
 /// What a task is; fixes what is typical for blank fields. The catalogue is in `task`.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Tsify)]
 #[serde(rename_all = "snake_case")]
 pub enum TaskKind {
     /// Any other air tool: every figure is the builder's own.

@@ -1,41 +1,54 @@
 //! Records read by name: what stands in a tree goes into the fields of a shop. One reader serves every record, as each record
 //! only lists its fields; a reader derived for each of them weighs 30 kB more on a phone.
 
-use quantity::{MachineKind, Units};
 use serde_json::Value;
 
 use crate::file::{FileError, bad_field, below};
-use crate::{Auxiliary, Candidate, Limits, Line, Place, Shop, Task, TaskKind, word};
+use crate::word::{self, Word};
+use crate::{Auxiliary, Candidate, Limits, Line, Place, Shop, Task};
 
 /// What a field can hold.
-pub(crate) enum Slot<'a> {
+pub enum Slot<'a> {
+    /// A text.
     Text(&'a mut String),
+    /// A text or nothing.
+    Maybe(&'a mut Option<String>),
+    /// True or false.
     Tick(&'a mut bool),
+    /// A number without a sign.
     Number(&'a mut dyn Number),
+    /// One of some words.
     Choice(&'a mut dyn Choice),
+    /// Another record.
     Part(&'a mut dyn Record),
+    /// Records one after the other.
     List(&'a mut dyn List),
 }
 
 /// A record: its fields by name.
-pub(crate) trait Record {
+pub trait Record {
+    /// Each field's name and what it can hold.
     fn fields(&mut self) -> Vec<(&'static str, Slot<'_>)>;
 }
 
 /// A number without a sign.
-pub(crate) trait Number {
+pub trait Number {
     /// Whether it holds that much.
     fn put(&mut self, number: u64) -> bool;
 }
 
 /// One of some words.
-pub(crate) trait Choice {
+pub trait Choice {
     /// Whether the word is one of them.
     fn choose(&mut self, word: &str) -> bool;
 }
 
 /// Records one after the other.
-pub(crate) trait List {
+pub trait List {
+    /// Puts what a tree holds in the place of what was there.
+    ///
+    /// # Errors
+    /// [`FileError::BadField`].
     fn read(&mut self, items: &[Value], path: &str) -> Result<(), FileError>;
 }
 
@@ -55,6 +68,33 @@ impl<T: TryFrom<u64>> Number for T {
     fn put(&mut self, number: u64) -> bool {
         T::try_from(number).map(|number| *self = number).is_ok()
     }
+}
+
+impl<T: Word> Choice for T {
+    fn choose(&mut self, word: &str) -> bool {
+        word::named(word).map(|choice| *self = choice).is_some()
+    }
+}
+
+/// The record in a tree; `path` is what the reader calls it.
+///
+/// # Errors
+/// [`FileError::BadField`] names the first field that cannot hold what stands there.
+pub fn of<T: Record + Default>(tree: &Value, path: &str) -> Result<T, FileError> {
+    let mut record = T::default();
+    read(&mut record, tree, path)?;
+    Ok(record)
+}
+
+/// The records in a tree that is a list of them.
+///
+/// # Errors
+/// As [`of`].
+pub fn list<T: Record + Default>(tree: &Value, path: &str) -> Result<Vec<T>, FileError> {
+    let items = tree.as_array().ok_or_else(|| bad_field(path, tree))?;
+    let mut list = Vec::new();
+    List::read(&mut list, items, path)?;
+    Ok(list)
 }
 
 /// Reads what a tree has into a record; names that the record lacks are passed over.
@@ -82,6 +122,14 @@ fn put(slot: &mut Slot, value: &Value, path: &str) -> Result<(), FileError> {
             text.clone_from(found);
             true
         }
+        (Slot::Maybe(text), Value::String(found)) => {
+            **text = Some(found.clone());
+            true
+        }
+        (Slot::Maybe(text), Value::Null) => {
+            **text = None;
+            true
+        }
         (Slot::Tick(tick), Value::Bool(found)) => {
             **tick = *found;
             true
@@ -97,50 +145,61 @@ fn put(slot: &mut Slot, value: &Value, path: &str) -> Result<(), FileError> {
     }
 }
 
-/// Where each type of field goes.
-trait Field {
+/// A type of field, by what it can hold.
+pub trait Field {
+    /// Where what is read goes.
     fn slot(&mut self) -> Slot<'_>;
 }
 
-/// Types of field, by what they hold.
-macro_rules! fields {
-    ($($slot:ident: $($kind:ty),+;)+) => {
-        $($(impl Field for $kind {
+macro_rules! field {
+    ($kind:ty: $slot:ident) => {
+        impl Field for $kind {
             fn slot(&mut self) -> Slot<'_> {
                 Slot::$slot(self)
             }
-        })+)+
+        }
     };
 }
 
-fields! {
-    Text: String;
-    Tick: bool;
-    Number: u32, usize;
-    Choice: MachineKind, TaskKind, Units;
-    Part: Line, Auxiliary, Limits;
-    List: Vec<Place>, Vec<Task>, Vec<Candidate>;
-}
+field!(String: Text);
+field!(Option<String>: Maybe);
+field!(bool: Tick);
+field!(u32: Number);
+field!(usize: Number);
 
-macro_rules! choices {
-    ($($kind:ty),+) => {
-        $(impl Choice for $kind {
-            fn choose(&mut self, word: &str) -> bool {
-                word::named(word).map(|choice| *self = choice).is_some()
-            }
-        })+
-    };
+impl<T: Record + Default> Field for Vec<T> {
+    fn slot(&mut self) -> Slot<'_> {
+        Slot::List(self)
+    }
 }
-
-choices!(MachineKind, TaskKind, Units);
 
 /// Lists a record's fields. One that is forgotten, or that the record lacks, does not compile.
+///
+/// ```
+/// # use shop::record;
+/// #[derive(Default)]
+/// struct Can { name: String, litres: u32 }
+/// shop::record! { Can: name litres }
+/// let tree = serde_json::json!({ "name": "Oil", "litres": 5, "colour": "red" });
+/// let can: Can = record::of(&tree, "can")?;
+/// assert_eq!((&*can.name, can.litres), ("Oil", 5));
+/// let refused = record::of::<Can>(&serde_json::json!({ "litres": -5 }), "can");
+/// assert!(refused.is_err_and(|error| error.to_string().starts_with("can.litres holds -5")));
+/// # Ok::<(), shop::file::FileError>(())
+/// ```
+#[macro_export]
 macro_rules! record {
     ($kind:ident: $($field:ident)+) => {
-        impl Record for $kind {
-            fn fields(&mut self) -> Vec<(&'static str, Slot<'_>)> {
+        impl $crate::record::Record for $kind {
+            fn fields(&mut self) -> Vec<(&'static str, $crate::record::Slot<'_>)> {
                 let Self { $($field),+ } = self;
-                vec![$((stringify!($field), $field.slot())),+]
+                vec![$((stringify!($field), $crate::record::Field::slot($field))),+]
+            }
+        }
+
+        impl $crate::record::Field for $kind {
+            fn slot(&mut self) -> $crate::record::Slot<'_> {
+                $crate::record::Slot::Part(self)
             }
         }
     };
