@@ -105,6 +105,19 @@ impl<'a> Case<'a> {
         minded
     }
 
+    /// The air as it is told beside the power: the hose, where that is the limit.
+    fn air_alone(&self) -> Ground {
+        let air = self.air();
+        let line = self.warnings.iter().find(|warning| warning.id == "line");
+        match line.filter(|line| line.grade >= air.grade) {
+            Some(line) => Ground {
+                odds: air.odds,
+                ..Ground::from(line)
+            },
+            None => air,
+        }
+    }
+
     /// With what could hurt somebody: where the air leads, or nothing is against it, what the painter breathes as well.
     fn with_musts(&self, ground: Ground) -> Ground {
         let breathes = self.breathing.clone();
@@ -209,7 +222,7 @@ pub fn advice(
             },
             false => answer,
         },
-        air: case.air().into(),
+        air: case.air_alone().into(),
         power: gravest.into(),
     }
 }
@@ -308,9 +321,10 @@ fn with_article(figure: &str) -> String {
 
 /// "4 cfm or more on a 20 gal tank".
 pub fn look_for(words: Words, basis: &Basis, window: Option<&Window>) -> String {
+    let usual = judge::window::usual(basis).cut_out;
     let beside = match basis.auxiliary {
-        Some(_) => " beside the second one",
-        None => "",
+        Some(tank) if tank.may_join(usual) => " beside the second one",
+        _ => "",
     };
     window.map_or_else(
         || "a two-stage shop compressor".into(),
@@ -355,19 +369,9 @@ fn said_of_coats(words: Words, basis: &Basis, coats: &[Coat]) -> Vec<Warning> {
 
 /// The hose, or the pressure that a tool needs, where that limits and not the machine.
 fn limit_of_line(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Option<Warning> {
-    let worst = facts
-        .verdict
-        .as_ref()?
-        .worst()
-        .filter(|record| record.grade > Grade::Good)?;
-    // A line that the sums refuse is told at its field.
-    let Ok(Some(weakest)) = judge::line::weakest(basis, candidate, worst.place, worst.task) else {
-        return None;
-    };
-    let link = crate::line::advice::link(words, basis.tasks.get(worst.task)?, &weakest)?;
-    // A hose that is not the only thing wrong is told with the line.
-    link.alone
-        .then(|| care("line", worst.grade, [link.short, link.long, link.first]))
+    let link = crate::line::advice::limit(words, basis, candidate, facts)?;
+    let worst = facts.verdict.as_ref()?.worst()?;
+    Some(care("line", worst.grade, [link.short, link.long, link.first]))
 }
 
 fn care(id: &'static str, grade: Grade, [short, long, first]: [String; 3]) -> Warning {

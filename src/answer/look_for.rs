@@ -108,6 +108,11 @@ pub fn said(words: Words, basis: &Basis, window: Option<&Window>) -> Said {
         parts.push(format!("on a heavier cord at {}", listed(&names)));
     }
     parts.extend(limits(words, basis));
+    if !window.beyond.is_empty() {
+        let left_out = window.beyond.iter().filter_map(|task| basis.tasks.get(*task));
+        let left_out: Vec<String> = left_out.map(super::jobs::doing).collect();
+        parts.push(format!("with {} left out", listed(&left_out)));
+    }
     Said {
         sentence: format!("{}.", parts.join(", ")),
         why: why(words, basis, window, &heavier),

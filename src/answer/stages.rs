@@ -2,13 +2,13 @@
 
 use super::jobs::{doing, when};
 use super::power::Telling;
-use super::words::{Words, listed};
+use super::words::{Words, listed, lower};
 use crate::report::{Finding, Grade, Section};
 use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use judge::danger::dangers;
 use judge::grade::Grade as Air;
-use judge::power::{amps_fed, flow_fed};
+use judge::power::{Cause, amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{Gauge, Kind};
@@ -77,6 +77,13 @@ impl Plan<'_> {
         }
     }
 
+    /// What to do about the line, where that alone is the limit at this place.
+    fn limit(&self, index: usize) -> Option<String> {
+        let worst = self.facts.verdict.as_ref()?.worst()?;
+        let link = crate::line::advice::limit(self.words, self.basis, self.candidate, self.facts)?;
+        (worst.place == index).then(|| lower(link.first.trim_end_matches('.')))
+    }
+
     /// What box and cold want there.
     fn around(&self, place: &PlaceBasis) -> Option<(Air, String)> {
         // A box that the sums refuse is told at its field.
@@ -104,7 +111,12 @@ impl Plan<'_> {
     /// What mends the power, least effort first, or what is to be settled about it.
     fn power(&self, index: usize, place: &PlaceBasis) -> Option<String> {
         let power = &self.facts.places[index].power;
-        if let Some(fix) = power.first_fix() {
+        let guessed = matches!(
+            power.cause,
+            Cause::CurrentGuessed { .. } | Cause::CurrentUnknown { .. }
+        );
+        // What rests on a guess is read off the plate before anything is bought.
+        if let Some(fix) = power.first_fix().filter(|_| !guessed) {
             return Some(super::power::fix_clause(self.words, fix));
         }
         let telling = Telling {
@@ -140,6 +152,9 @@ impl Plan<'_> {
             let jobs = rows.iter().filter(|row| grade(row) == wanted);
             jobs.map(|row| &self.basis.tasks[row.task]).collect::<Vec<_>>()
         };
+        if let Some(first) = self.limit(index) {
+            return (Some(first), worst.unwrap_or_default());
+        }
         let small: Vec<String> = that(Air::Small).into_iter().map(doing).collect();
         let (coated, waiting): (Vec<_>, Vec<_>) =
             that(Air::Wait).into_iter().partition(|task| task.spray.is_some());

@@ -23,6 +23,15 @@ pub const MOVABLE_GAL: f64 = 30.0;
 /// more than a 120 V outlet feeds stands on wheels of 20 gal at the least, 10 cfm and more on an upright of 60. Judgement.
 const SOLD_WITH: [(f64, f64); 3] = [(16.0, 80.0), (10.0, 60.0), (7.0, 20.0)];
 
+/// The other way: a tank of so many gallons is sold with no less than so many cfm. Judgement.
+const SOLD_FROM: [(f64, f64); 3] = [(20.0, 3.0), (8.0, 2.0), (4.0, 1.5)];
+
+/// The least flow with which such a tank is sold, cfm.
+fn sold_from(gallons: f64) -> f64 {
+    let least = SOLD_FROM.iter().find(|(from, _)| gallons >= *from);
+    least.map_or(0.0, |(_, cfm)| *cfm)
+}
+
 /// The least tank of the list with which such a flow is sold.
 fn sold_with(cfm: f64) -> usize {
     let least = SOLD_WITH
@@ -300,6 +309,26 @@ impl Looking {
     }
 }
 
+/// From a flow that does with a tank on (indices into the lists), the first flow that is sold with the least tank which then
+/// does, that tank, and what a smaller one fails at.
+fn sold_together(
+    search: &mut Search,
+    (flow, largest): (usize, usize),
+    least: usize,
+) -> Result<(usize, usize, Option<usize>), Paused> {
+    let tanks = TANKS_GAL.get(..largest).unwrap_or(&TANKS_GAL);
+    for (index, cfm) in FLOWS_CFM.iter().enumerate().skip(flow) {
+        let (tank, by) = search.halve(tanks, |gallons| sized(*cfm, gallons), least)?;
+        if TANKS_GAL
+            .get(tank)
+            .is_some_and(|gallons| *cfm >= sold_from(*gallons))
+        {
+            return Ok((index, tank, by));
+        }
+    }
+    Ok((flow, largest, None))
+}
+
 fn found(search: &mut Search, basis: &Basis) -> Result<Option<Window>, Paused> {
     search.refill();
     search.begin()?;
@@ -310,9 +339,8 @@ fn found(search: &mut Search, basis: &Basis) -> Result<Option<Window>, Paused> {
     let Some((flow, largest, flow_by)) = first_flow(search, least)? else {
         return Ok(None);
     };
+    let (flow, enough, tank_by) = sold_together(search, (flow, largest), least)?;
     let cfm = FLOWS_CFM[flow];
-    let smaller_tanks = TANKS_GAL.get(..largest).unwrap_or(&TANKS_GAL);
-    let (enough, tank_by) = search.halve(smaller_tanks, |gallons| sized(cfm, gallons), least)?;
     // A smaller tank that would do is not sold with so much flow.
     let tank = enough.max(sold_with(cfm));
     let tank_by = tank_by.filter(|_| tank == enough);

@@ -407,15 +407,16 @@ const ROWS: &[Row] = &[
         ..ROW
     },
     Row {
-        name: "the plan begins with what costs nothing, as the fixes do (judgement)",
+        name: "plan, fixes and what to do next begin alike, and a motor that starts hard is told of reset, unloader and check valve (judgement)",
         label: "26 gal 5.3 cfm @ 90 120 V 15 A",
         typed: &[
             ("places.0.cord_gauge", "12 AWG"),
             ("places.0.cord_length", "75 ft"),
         ],
         says: &[
-            ("plan", "^Garage: put the compressor at the outlet"),
-            ("mend", "^Put the compressor at the outlet"),
+            ("head", "shorter cord"),
+            ("plan", "^Garage: use a shorter cord"),
+            ("mend", "^Use a shorter cord"),
             ("power", "thermal reset"),
             ("power", "unloader"),
             ("power", "check valve"),
@@ -534,6 +535,82 @@ const ROWS: &[Row] = &[
             ("plan", "too often"),
             ("mend", "too often"),
         ],
+        ..ROW
+    },
+    Row {
+        name: "an overloaded cord is changed first, whoever says it (NEC 400.5(A)(1))",
+        label: "20 gal 4 cfm @ 90 12 A 120 V",
+        typed: &[
+            ("places.0.cord_gauge", "18 AWG"),
+            ("places.0.cord_length", "25 ft"),
+        ],
+        says: &[
+            ("head", "14-gauge cord"),
+            ("plan", "^Garage: use a 14-gauge cord"),
+        ],
+        ..ROW
+    },
+    Row {
+        name: "no circuit is planned by a guess (judgement)",
+        units: Units::Metric,
+        label: "100 l 230 V 330 l/min FAD",
+        typed: &[("places.0.outlet", "BS 1363")],
+        says: &[("plan", "read the amps on the motor’s plate")],
+        never: &[("plan", "circuit")],
+        ..ROW
+    },
+    Row {
+        name: "where the hose alone is the limit, plan and fixes say hose (judgement)",
+        label: "60 gal 11.5 cfm @ 90 240 V 15 A",
+        typed: &[
+            ("line.trunk_bore", "1/4 in"),
+            ("line.trunk_length", "50 ft"),
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "20 A"),
+        ],
+        says: &[
+            ("head", "hose is the limit"),
+            ("plan", "use 3/8 in hose"),
+            ("mend", "^Use a 3/8 in main hose"),
+        ],
+        never: &[("plan", "too small")],
+        ..ROW
+    },
+    Row {
+        name: "a tank that is kept off is no part of what to look for (OSHA 1910.169)",
+        label: "8 gal 3.0 cfm @ 90 11 A 120 V",
+        typed: &[("auxiliary.tank", "20 gal"), ("auxiliary.condition", "used")],
+        never: &[("head", "beside the second")],
+        ..ROW
+    },
+    Row {
+        name: "a flow that can't be starts no motor (judgement)",
+        label: "8 gal 8 cfm @ 90 120 V 11 A",
+        says: &[("plan", "settle its air first")],
+        never: &[("plan", "starts too often"), ("head", "too often")],
+        ..ROW
+    },
+    Row {
+        name: "what to look for says which job it leaves out",
+        label: "60 gal 11.5 cfm @ 90 240 V 15 A",
+        typed: &[
+            ("tasks.0.people", "3"),
+            ("places.0.volts", "240 V"),
+            ("places.0.breaker", "20 A"),
+        ],
+        says: &[("look for", "with drilling left out")],
+        ..ROW
+    },
+    Row {
+        name: "flow and tank are looked for as they are sold together: 1 cfm is not sold on 25 gal (judgement)",
+        label: "6 gal 2.6 CFM @ 90 120 V 12 A oil-free",
+        typed: &[
+            ("tasks.8.on", "true"),
+            ("tasks.0.on", "false"),
+            ("tasks.1.on", "false"),
+        ],
+        says: &[("head", "Does the job")],
+        never: &[("look for", r"\b1 cfm.*(20|25|30) gal")],
         ..ROW
     },
     Row {

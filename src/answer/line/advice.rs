@@ -3,8 +3,8 @@
 use super::super::label::finding;
 use super::super::words::{Words, capital};
 use crate::report::{Finding, Grade, Remedy};
-use judge::assess::TaskFacts;
-use judge::basis::{Basis, PlaceBasis, TaskBasis};
+use judge::assess::{Facts, TaskFacts};
+use judge::basis::{Basis, CandidateBasis, PlaceBasis, TaskBasis};
 use judge::line::{Thin, Weakest, two_settings};
 use physics::line::Leg;
 use quantity::{Gauge, Kind, PA_PER_PSI};
@@ -103,6 +103,17 @@ pub fn link(words: Words, task: &TaskBasis, weakest: &Weakest) -> Option<Link> {
         Weakest::Hose(thin) => Some(hose(words, task, thin)),
         Weakest::ToolPressure { needs, cut_in } => Some(tool_pressure(words, task, *needs, *cut_in)),
     }
+}
+
+/// The link that alone keeps the work that decides from being done; nothing where the machine is it, or is it as well.
+pub fn limit(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &Facts) -> Option<Link> {
+    let worst = facts.verdict.as_ref()?.worst();
+    let worst = worst.filter(|record| record.grade > judge::grade::Grade::Good)?;
+    // A line that the sums refuse is told at its field.
+    let Ok(Some(weakest)) = judge::line::weakest(basis, candidate, worst.place, worst.task) else {
+        return None;
+    };
+    link(words, basis.tasks.get(worst.task)?, &weakest).filter(|link| link.alone)
 }
 
 impl Link {

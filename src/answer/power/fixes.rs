@@ -63,11 +63,11 @@ fn step(words: Words, step: &Step) -> String {
             volts, circuit: on, ..
         } => {
             let on = on.as_ref().map_or_else(String::new, |on| {
-                let plug = format!("fits a {} plug, and ", on.outlet);
-                format!("{plug}puts it on {}, and ", circuit(words, on))
+                let plug = format!("fits a {} plug, ", on.outlet);
+                format!("{plug}puts it on {}, ", circuit(words, on))
             });
             format!(
-                "have it wired for {}: an electrician reconnects the motor, {on}checks switch and overload for {0}",
+                "have it wired for {}: an electrician reconnects the motor, {on}and checks switch and overload for {0}",
                 words.volts(*volts)
             )
         }

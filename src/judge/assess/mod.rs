@@ -104,9 +104,8 @@ impl Facts {
     /// Whether the motor starts too often at a place (an index into the basis). A machine that is short of air has worse to be
     /// told, and a tank that was taken for a blank tells nothing.
     pub fn starts_too_often(&self, candidate: &CandidateBasis, place: usize) -> bool {
-        let worst = self.verdict.as_ref().and_then(Verdict::worst);
-        let told = worst.filter(|_| candidate.tank_m3.is_given());
-        told.is_some_and(|worst| worst.grade == Grade::Good)
+        let told = self.verdict.as_ref().filter(|_| candidate.tank_m3.is_given());
+        told.is_some_and(|verdict| verdict.grade() == Grade::Good)
             && self
                 .places
                 .get(place)

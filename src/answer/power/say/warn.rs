@@ -7,6 +7,9 @@ use judge::power::Cause;
 use physics::circuit::Code;
 use quantity::number;
 
+/// What a freezer or a refrigerator draws at the least, A. Common practice.
+const FREEZER_A: f64 = 3.0;
+
 /// What to look at where a motor hums and does not start. Common practice, no source.
 pub const START_HELP: &str = "If it hums and stops, switch off at once. Let the thermal reset cool; then see that the unloader hisses when it stops and that the check valve does not leak, so that the pump starts empty.";
 
@@ -140,6 +143,10 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
             let (does, others) = match (*expect, load.other_a > 0.0) {
                 (true, _) => (
                     "Expect it to trip",
+                    "Move the compressor to another breaker, or unplug something.",
+                ),
+                (false, true) if load.other_a < FREEZER_A => (
+                    "It may trip",
                     "Move the compressor to another breaker, or unplug something.",
                 ),
                 (false, true) => (

@@ -37,9 +37,9 @@ impl Fix {
             | Step::GroundedOutlet
             | Step::RegularOutlet
             | Step::MoveOthers(_)
-            | Step::AtOutlet { .. }
             | Step::OwnCircuit(Circuit { spare: true, .. }) => Effort::Nothing,
-            Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,
+            // The hose for such a run is not on the wall yet.
+            Step::AtOutlet { .. } | Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,
             Step::SmallerBreaker(_) | Step::Reconnect { .. } | Step::OwnCircuit(_) => Effort::Electrician,
             Step::Generator(_) => Effort::Machine,
         });
