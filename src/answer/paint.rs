@@ -74,7 +74,7 @@ fn first(coat: &Coat) -> String {
 /// What to get, in a line for the headline: the section says the whole of it.
 pub fn first_in_short(coat: &Coat) -> String {
     match (coat.grade, coat.color) {
-        (Grade::Small, _) => first(coat),
+        (Grade::Small, _) => "Borrow or rent a compressor for the paint.".into(),
         (_, true) => "Trap, coalescing filter and desiccant at the bench end.".into(),
         (_, false) => "Trap and filter at the bench end.".into(),
     }

@@ -614,6 +614,15 @@ const ROWS: &[Row] = &[
         ..ROW
     },
     Row {
+        name: "a 16 A outlet behind 32 A gets the breaker that it is made for (IEC 60884-1, from memory)",
+        units: Units::Metric,
+        label: "24 l 100 l/min FAD @ 7 bar 1.1 kW 230 V 5 A",
+        typed: &[("places.0.outlet", "Schuko"), ("places.0.breaker", "32 A")],
+        says: &[("plan", "put in a 16 A breaker")],
+        never: &[("plan", "10 A breaker")],
+        ..ROW
+    },
+    Row {
         name: "humid air: drain it every day, trap at the bench end (rule of thumb)",
         label: "20 gal 5 @ 90, 14 A",
         typed: &[("places.0.temperature", "90 F"), ("places.0.humidity", "80 %")],

@@ -72,7 +72,7 @@ pub fn asked(telling: &Telling, cause: &Cause) -> Option<Said> {
                 words.volts(*shipped)
             ),
             format!(
-                "An electrician reconnects the motor, fits the plug, and checks switch and overload for {} before it is plugged in.",
+                "An electrician reconnects the motor and checks plug, switch and overload for {} first.",
                 words.volts(*volts)
             ),
         ),

@@ -80,8 +80,16 @@ impl Bench<'_> {
     fn smaller_breaker(&self) -> Option<f64> {
         let place = self.place;
         let wire_a = fed::wire_a(place)?;
-        // A blank wire may be the thinnest that outlets have.
-        let wire_a = if place.branch.0.is_given() { wire_a } else { 15.0 };
+        // A blank wire may be the thinnest that outlets have: 14 AWG, 1.5 mm².
+        let thinnest_a = match self.code() {
+            Code::Nec => 15.0,
+            Code::Iec => 16.0,
+        };
+        let wire_a = if place.branch.0.is_given() {
+            wire_a
+        } else {
+            thinnest_a
+        };
         let outlet_a = place.wiring.face().map_or(f64::MAX, |face| face.breaker_a);
         let sizes = match self.code() {
             Code::Nec => [15.0, 20.0, 25.0, 30.0],
