@@ -8,7 +8,7 @@ use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use judge::danger::dangers;
 use judge::grade::Grade as Air;
-use judge::power::{Cause, amps_fed, flow_fed};
+use judge::power::{amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
 use quantity::{Gauge, Kind};
@@ -111,12 +111,7 @@ impl Plan<'_> {
     /// What mends the power, least effort first, or what is to be settled about it.
     fn power(&self, index: usize, place: &PlaceBasis) -> Option<String> {
         let power = &self.facts.places[index].power;
-        let guessed = matches!(
-            power.cause,
-            Cause::CurrentGuessed { .. } | Cause::CurrentUnknown { .. }
-        );
-        // What rests on a guess is read off the plate before anything is bought.
-        if let Some(fix) = power.first_fix().filter(|_| !guessed) {
+        if let Some(fix) = power.first_fix() {
             return Some(super::power::fix_clause(self.words, fix));
         }
         let telling = Telling {

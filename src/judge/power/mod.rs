@@ -40,8 +40,15 @@ pub struct PowerVerdict {
 }
 
 impl PowerVerdict {
-    /// What mends it with the least effort. `None` where it works as it is.
+    /// What mends it with the least effort. `None` where it works as it is, and where what is wrong rests on a guess: the plate
+    /// is read before anything is bought.
     pub fn first_fix(&self) -> Option<&Fix> {
+        if matches!(
+            self.cause,
+            Cause::CurrentGuessed { .. } | Cause::CurrentUnknown { .. }
+        ) {
+            return None;
+        }
         let mends = self.fixes.iter().filter(|fix| !fix.if_needed);
         mends.min_by_key(|fix| fix.effort())
     }
