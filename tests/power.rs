@@ -61,6 +61,7 @@ fn place(fields: &[(&str, &str)]) -> Place {
             "volts" => &mut place.volts,
             "breaker" => &mut place.breaker,
             "other_load" => &mut place.other_load,
+            "other_name" => &mut place.other_name,
             "branch_gauge" => &mut place.branch_gauge,
             "branch_length" => &mut place.branch_length,
             "cord_gauge" => &mut place.cord_gauge,
@@ -211,6 +212,11 @@ rows! {
     an_old_dryer_outlet_has_no_ground:
         machine("240 V", "15 A"), [("volts", "240 V"), ("outlet", "10-30")],
         [Danger], ["no ground"], ["20 A", "electrician"], ["adapter", "neutral"];
+    /// UL 489: 20 A on a 15 A breaker are 133 %.
+    what_is_on_the_breaker_is_called_by_its_name:
+        sold_as("4.3 cfm", "20 gal", "120 V", "14 A"), [("breaker", "15 A"), ("other_load", "6 A"), ("other_name", "Freezer")],
+        [Trip], ["With the freezer that is 20 A on a 15 A breaker", "expect it to trip"], ["plug the freezer or the compressor in on another breaker"],
+        ["the other 6 A", "unplug something"];
     /// NEC 210.52(G)(1): a garage with power has a regular outlet as well.
     a_regular_machine_does_not_go_to_the_dryer_outlet:
         sold_as("4.3 cfm", "20 gal", "120 V", "14 A"), [("volts", "240 V"), ("breaker", "30 A"), ("outlet", "14-30")],
@@ -334,4 +340,24 @@ fn a_stationary_machine_stays_home() {
     assert_eq!(verdict(&shop, 1).grade, Good);
     shop.places[1].machine_comes = "yes".into();
     assert_eq!(verdict(&shop, 1).grade, Outlet);
+}
+
+/// Judgement: what shares the breaker is heard in the first sentence, even where the air is worse.
+#[test]
+fn a_freezer_on_the_breaker_is_told_where_the_air_is_too_small() {
+    let told = |name: &str| {
+        let fields = [("breaker", "15 A"), ("other_load", "6 A"), ("other_name", name)];
+        let shop = shop(sold_as("2.5 cfm", "6 gal", "120 V", "11.5 A"), place(&fields));
+        report(&shop, View::default()).answer.sentence
+    };
+    assert!(
+        told("freezer").contains("With the freezer the breaker may trip."),
+        "{}",
+        told("freezer")
+    );
+    assert!(
+        told("").contains("With the other 6 A the breaker may trip."),
+        "{}",
+        told("")
+    );
 }

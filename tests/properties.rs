@@ -99,12 +99,13 @@ prop_compose! {
             said(&["outdoors", "in the garage", "by the door"]),
             said(&["yes", "no", "trips at start"]),
         ),
+        other_name in said(&["freezer", "Lights", ""]),
         spare in (figure("V", 300.0), figure("A", 60.0), figure("ft", 300.0), said(&["yes", "no"])),
     ) -> Place {
         Place {
             name,
             altitude: air.0, station_pressure: air.1, temperature: air.2, humidity: air.3,
-            volts: power.0, breaker: power.1, other_load: power.2, branch_gauge: power.3, branch_length: power.4,
+            volts: power.0, breaker: power.1, other_load: power.2, other_name, branch_gauge: power.3, branch_length: power.4,
             cord_gauge: cord.0, cord_length: cord.1, generator: cord.2,
             listener: sound.0, neighbour: sound.1, wall_loss: sound.2, inlet_ducted: sound.3, boxed: sound.4,
             box_size: stands.0, box_fan: stands.1, airplane: stands.2, compressor_stands: stands.3,

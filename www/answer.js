@@ -11,6 +11,8 @@ const at = (id) => document.getElementById(id);
 
 /** ms after the last change when a screen reader is told. */
 const SPEAK_MS = 900;
+/** Levels that are named in the picture of the first screen. */
+const LEVELS = ["cut-out", "tool goes weak"];
 /** Words that are spoken at most. */
 const SPOKEN = 25;
 
@@ -37,13 +39,19 @@ export function showAnswer({ grade, verdict, sentence, odds, next }) {
 
 /** The picture of the tank's pressure without its words: they stand in the fold.
  * @param {Chart} chart */
-export function showStrip({ size, plot, strokes, bands, summary }) {
+export function showStrip({ size, plot, strokes, bands, labels, summary }) {
   const strip = at("strip");
   const drawn = size[0] > 0 && strokes.length > 0;
   strip.classList.toggle("empty", !drawn);
   say(at("strip-says"), drawn ? (bands.length ? "Tank pressure; hatched: you wait" : "Tank pressure") : "");
+  at("strip-levels").replaceChildren();
   if (!drawn) return strip.replaceChildren();
   const [left, top, width, height] = plot;
+  for (const { text, at: [, y] } of labels.filter((label) => LEVELS.some((kind) => label.text.startsWith(kind)))) {
+    const level = el("span", {}, text);
+    level.style.top = `${(100 * (y - top)) / height}%`;
+    at("strip-levels").append(level);
+  }
   strip.setAttribute("viewBox", `${left} ${top} ${width} ${height}`);
   strip.replaceChildren(
     svg("title", {}, summary),

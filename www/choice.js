@@ -31,13 +31,14 @@ function makeRow(choose) {
 
 /** @param {HTMLElement} row
  * @param {CompareRow} machine */
-function fillRow(row, { candidate, name, chosen, answer, cells, because }) {
+function fillRow(row, { candidate, name, chosen, buy, answer, cells, because }) {
   const pick = row.firstElementChild;
   const [sign, title, verdict, why, facts] = parts(pick);
   row.dataset.candidate = String(candidate);
   row.dataset.grade = answer.grade;
   setMark(sign, answer.grade);
   pick.setAttribute("aria-pressed", String(chosen));
+  pick.classList.toggle("buy", buy);
   say(title, name);
   say(verdict, answer.verdict);
   say(why, because.startsWith(answer.verdict) ? "" : because);

@@ -67,6 +67,7 @@ export const PLACE = [
     ["volts", "Volts at the panel"],
     ["breaker", "Breaker"],
     ["other_load", "Other loads on it"],
+    ["other_name", "What they are", "e.g. freezer"],
     ["outlet", "Outlet", "5-15, 5-20, 6-20, 14-50, 10-30, hard-wired, Schuko, BS 1363"],
     ["adapter", "Adapter", "Blank is none; e.g. two-prong"],
     ["gfci", "GFCI", "yes, no, or “trips at start”"],

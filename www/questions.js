@@ -58,7 +58,6 @@ export function questions({ ask, answer, details }) {
     const sheets = ask();
     const { title, questions: list } = sheets[step];
     say(at("questions-title"), title);
-    say(at("questions-step"), `${step + 1} of ${sheets.length}`);
     each(body, list, () => el("fieldset", {}, el("legend"), el("div", { class: "options" })), (node, question) => {
       const [legend, options] = parts(node);
       say(legend, question.ask);
@@ -70,8 +69,7 @@ export function questions({ ask, answer, details }) {
       }));
     });
     at("questions-back").hidden = step === 0;
-    at("questions-close").hidden = step === sheets.length - 1;
-    say(at("questions-next"), step === sheets.length - 1 ? "Done" : "Next");
+    at("questions-next").hidden = step === sheets.length - 1;
   };
   /** @param {number} to */
   const go = (to) => {
@@ -85,7 +83,7 @@ export function questions({ ask, answer, details }) {
     go(0);
   });
   at("questions-back").addEventListener("click", () => go(step - 1));
-  at("questions-next").addEventListener("click", () => (step === 3 ? dialog.close() : go(step + 1)));
+  at("questions-next").addEventListener("click", () => go(step + 1));
   at("questions-close").addEventListener("click", () => dialog.close());
   at("questions-all").addEventListener("click", () => {
     dialog.close();

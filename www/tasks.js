@@ -72,8 +72,9 @@ function makePlace(change) {
 function summary({ places, view }) {
   const place = places[view.place];
   const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
-  const name = row && row.name.replace(/^./u, (first) => first.toUpperCase());
-  return row ? `${name}: ${row.verdict}.` : "No flow to judge yet.";
+  if (!row) return "No flow to judge yet.";
+  if (row.verdict === "no wait") return "No job waits.";
+  return `${row.name.replace(/^./u, (first) => first.toUpperCase())}: ${row.verdict}.`;
 }
 
 /** Shows places and tasks. `look(view)` asks for another picture, `tryOn(remedy)` tries a fix, `change(path)` goes to a field.

@@ -56,6 +56,8 @@ pub struct Case<'a> {
     pub warnings: &'a [Warning],
     /// Its power at each place.
     pub power: &'a [Warning],
+    /// What the rest of a breaker's load does beside the machine.
+    pub beside: Option<String>,
     /// Where a generator belongs, if nobody said where it stands.
     pub outdoors: Option<String>,
     /// What the painter breathes, where it holds a coat.
@@ -88,6 +90,8 @@ impl<'a> Case<'a> {
                 ..air
             }
         } else {
+            let mut air = air;
+            air.also.extend(self.beside.clone());
             air
         };
         self.with_musts(ground)
@@ -199,6 +203,7 @@ pub fn advice(
         verdict: facts.verdict.as_ref(),
         warnings: &warnings,
         power: &power,
+        beside: beside(words, basis, facts),
         outdoors: outdoors.clone(),
         breathing: breathing(&coats),
         coats: &coats,
@@ -266,6 +271,19 @@ fn power_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Warning> {
         }
     };
     places.map(warning).collect()
+}
+
+/// What the rest of a breaker's load does beside the machine, at the first place where it does.
+fn beside(words: Words, basis: &Basis, facts: &Facts) -> Option<String> {
+    let mut places = basis.places.iter().zip(&facts.places);
+    places.find_map(|(place, found)| {
+        power::aside(&Telling {
+            words,
+            place,
+            alone: basis.places.len() == 1,
+            verdict: &found.power,
+        })
+    })
 }
 
 /// Where a generator belongs, if nobody said where one stands.

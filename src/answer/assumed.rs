@@ -1,6 +1,6 @@
 //! The shop in one line: where, on which outlet, for which work. What stands there unasked is what the answer assumes.
 
-use crate::words::{Words, listed};
+use crate::words::{Words, listed, lower};
 use judge::basis::{Basis, PlaceBasis};
 use quantity::Kind;
 use shop::TaskKind;
@@ -34,7 +34,8 @@ fn outlet(words: Words, place: &PlaceBasis) -> String {
         false => String::new(),
     };
     let taken = match place.other_a > 0.0 {
-        true => format!(" with {} in use", words.amps(place.other_a)),
+        true if place.other_name.is_empty() => format!(" with {} in use", words.amps(place.other_a)),
+        true => format!(" shared with the {}", lower(&place.other_name)),
         false => String::new(),
     };
     format!("{volts}{amps} outlet{taken}")
@@ -98,6 +99,11 @@ mod tests {
         assert_eq!(
             said_of(&shop),
             "Garage, 15 A outlet with 6 A in use, drilling and riveting"
+        );
+        shop.places[0].other_name = "Freezer".into();
+        assert_eq!(
+            said_of(&shop),
+            "Garage, 15 A outlet shared with the freezer, drilling and riveting"
         );
     }
 

@@ -253,6 +253,7 @@ impl Bench<'_> {
                 candidate: index,
                 name: name(self.words, self.basis, self.shop, index),
                 chosen: index == self.basis.chosen,
+                buy: rank == 0 && ranked.takes < Takes::Unknown,
                 answer,
                 because: capital(&format!("{}.", self.because(&ranked, facts))),
                 cells: self.cells(candidate, facts, &ranked),

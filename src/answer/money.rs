@@ -109,7 +109,7 @@ fn for_step(words: Words, step: &Step) -> Vec<Piece> {
         Step::GeneratorOutdoors
         | Step::GroundedOutlet
         | Step::RegularOutlet
-        | Step::MoveOthers(_)
+        | Step::MoveOthers { .. }
         | Step::OwnCircuit(_)
         | Step::Generator(_) => Vec::new(),
     }

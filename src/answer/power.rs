@@ -7,7 +7,7 @@ mod sizes;
 
 pub use figures::figures;
 pub use fixes::{fix_clause, label};
-pub use say::{Said, in_short, long, short};
+pub use say::{Said, aside, in_short, long, short};
 
 use super::words::Words;
 use crate::report::{Finding, Grade};

@@ -328,6 +328,8 @@ pub struct CompareRow {
     pub name: String,
     /// It is the chosen one.
     pub chosen: bool,
+    /// It is the one to buy.
+    pub buy: bool,
     /// What the main answer says when it is chosen.
     pub answer: Answer,
     /// A figure for each column.

@@ -45,6 +45,8 @@ pub struct PlaceBasis {
     pub breaker_a: Known,
     /// Other loads on the breaker, A.
     pub other_a: f64,
+    /// What they are, as the reader calls them; may be blank.
+    pub other_name: String,
     /// Branch wire: area m², length m.
     pub branch: (Known, Known),
     /// Cord: area m², length m.

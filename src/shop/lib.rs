@@ -78,6 +78,8 @@ pub struct Place {
     pub breaker: Typed,
     /// Current that other things on the same breaker draw.
     pub other_load: Typed,
+    /// What that is: "freezer".
+    pub other_name: Typed,
     /// Branch wire, panel to outlet.
     pub branch_gauge: Typed,
     /// Length of that wire, one way.

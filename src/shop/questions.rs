@@ -278,14 +278,14 @@ fn outlet(place: &mut Place, choice: &str) -> Option<()> {
 }
 
 fn beside(place: &mut Place, choice: &str) -> Option<()> {
-    place.other_load = match choice {
-        "nothing" => "",
-        "lights" => "2 A",
-        "freezer" => "6 A",
-        "heater" => "12 A",
+    let [load, name] = match choice {
+        "nothing" => ["", ""],
+        "lights" => ["2 A", "lights"],
+        "freezer" => ["6 A", "freezer"],
+        "heater" => ["12 A", "heater"],
         _ => return None,
-    }
-    .into();
+    };
+    (place.other_load, place.other_name) = (load.into(), name.into());
     Some(())
 }
 

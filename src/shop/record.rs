@@ -210,8 +210,8 @@ record! { Shop:
 }
 
 record! { Place:
-    name altitude station_pressure temperature humidity volts breaker other_load branch_gauge branch_length
-    cord_gauge cord_length generator outlet wire_metal adapter generator_stands gfci spare_volts spare_breaker
+    name altitude station_pressure temperature humidity volts breaker other_load other_name branch_gauge
+    branch_length cord_gauge cord_length generator outlet wire_metal adapter generator_stands gfci spare_volts spare_breaker
     cord_planned machine_comes listener neighbour wall_loss inlet_ducted boxed box_size box_fan airplane
     compressor_stands
 }

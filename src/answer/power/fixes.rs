@@ -32,10 +32,11 @@ fn step(words: Words, step: &Step) -> String {
         Step::GroundedOutlet => "use a grounded outlet that takes the plug as it is".into(),
         Step::RegularOutlet => "plug it into a regular 120 V outlet".into(),
         Step::SmallerBreaker(amps) => format!("have an electrician put in a {} breaker", words.amps(*amps)),
-        Step::MoveOthers(amps) => format!(
+        Step::MoveOthers { amps, what } if what.is_empty() => format!(
             "put the compressor on another breaker, or take the other {} off this one",
             words.amps(*amps)
         ),
+        Step::MoveOthers { what, .. } => format!("plug the {what} or the compressor in on another breaker"),
         Step::AtOutlet { hose_m } => format!(
             "put the compressor at the outlet and run {} of {}",
             length(*hose_m),

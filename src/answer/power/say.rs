@@ -7,7 +7,7 @@ pub use warn::outdoors;
 
 use super::Telling;
 use super::sizes::{from_doors, gauge, gauge_alone, hose, kva};
-use crate::words::Words;
+use crate::words::{Words, lower};
 use judge::basis::PlaceBasis;
 use judge::power::{Cause, Found, OnBreaker, OnCord, PowerVerdict};
 use physics::circuit::Code;
@@ -156,7 +156,29 @@ fn cord_advice(telling: &Telling, on: &OnCord) -> String {
 /// From here on a run is one for hose first, m (100 ft).
 const LONG_RUN_M: f64 = 30.0;
 
-/// "With the other 6 A that is 18 A on a 15 A breaker", or the machine alone.
+/// "the freezer", by its name where that was told, or "the other 6 A".
+fn others(telling: &Telling, other_a: f64) -> String {
+    match &*telling.place.other_name {
+        "" => format!("the other {}", telling.words.amps(other_a)),
+        name => format!("the {}", lower(name)),
+    }
+}
+
+/// What the rest of the breaker's load does, where the air is worse: "With the freezer the breaker may trip."
+pub fn aside(telling: &Telling) -> Option<String> {
+    match &telling.verdict.cause {
+        Cause::MayTrip { load, expect } if load.other_a > 0.0 => {
+            let does = match *expect {
+                true => ", expect the breaker to trip",
+                false => " the breaker may trip",
+            };
+            Some(format!("With {}{does}.", others(telling, load.other_a)))
+        }
+        _ => None,
+    }
+}
+
+/// "With the freezer that is 18 A on a 15 A breaker", or the machine alone.
 fn on_breaker(telling: &Telling, on: &OnBreaker) -> String {
     let words = telling.words;
     let rating = words.amps(on.rating_a);
@@ -166,8 +188,8 @@ fn on_breaker(telling: &Telling, on: &OnBreaker) -> String {
     };
     if on.other_a > 0.0 {
         format!(
-            "With the other {} that is {total} on a {rating} breaker",
-            words.amps(on.other_a)
+            "With {} that is {total} on a {rating} breaker",
+            others(telling, on.other_a)
         )
     } else {
         format!("It draws {total} on a {rating} breaker")
@@ -411,11 +433,16 @@ pub fn in_short(words: Words, place: &PlaceBasis, found: &PowerVerdict) -> Optio
         Cause::Runs if place.generator_va.is_none() => {
             Some(format!("Yes: {} of {}.", of(load.amps), words.amps(gives(place))))
         }
-        Cause::MayTrip { load, .. } if load.other_a > 0.0 => Some(format!(
-            "{} and {}, on {}.",
+        Cause::MayTrip { load, expect } if load.other_a > 0.0 => Some(format!(
+            "{} and {} on {}: {}.",
             of(load.amps),
             of(load.other_a),
-            words.amps(load.rating_a)
+            words.amps(load.rating_a),
+            if *expect {
+                "expect it to trip"
+            } else {
+                "it may trip"
+            }
         )),
         _ => None,
     }

@@ -124,6 +124,7 @@ pub(super) fn place_basis(reader: &mut Reader, place: &Place) -> PlaceBasis {
         wiring,
         breaker_a,
         other_a,
+        other_name: reader.words("other_name", &place.other_name).into(),
         branch: (gauge, length),
         cord,
         generator_va,

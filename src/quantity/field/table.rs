@@ -120,7 +120,7 @@ static SHOP_FIELDS: [Field; 3] = [
     choice("chosen", "chosen machine", Bears::Beside),
 ];
 
-static PLACE_FIELDS: [Field; 31] = [
+static PLACE_FIELDS: [Field; 32] = [
     words("name", "name of the place"),
     air("altitude", "altitude", Kind::Altitude),
     air("station_pressure", "barometer", Kind::StationPressure),
@@ -131,6 +131,7 @@ static PLACE_FIELDS: [Field; 31] = [
     // A breaker that opens below 1 A feeds no motor.
     power("breaker", "breaker", Kind::Current).within(1.0, 400.0),
     power("other_load", "other load on the breaker", Kind::Current),
+    words("other_name", "what else is on the breaker"),
     power("branch_gauge", "wire in the wall", Kind::WireArea),
     power("branch_length", "length of the wire in the wall", Kind::Length),
     power("cord_gauge", "cord's gauge", Kind::WireArea),

@@ -2,7 +2,7 @@
 
 use super::super::sizes::kva;
 use super::super::{Telling, rounded};
-use super::{Said, cord_advice, doors, length, on_breaker, rather};
+use super::{Said, cord_advice, doors, length, on_breaker, others, rather};
 use judge::power::Cause;
 use physics::circuit::Code;
 use quantity::number;
@@ -140,22 +140,22 @@ fn volts_off(telling: &Telling, has: f64, plate: f64) -> Said {
 pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
     Some(match cause {
         Cause::MayTrip { load, expect } => {
-            let (does, others) = match (*expect, load.other_a > 0.0) {
-                (true, _) => (
-                    "Expect it to trip",
-                    "Move the compressor to another breaker, or unplug something.",
-                ),
-                (false, true) if load.other_a < FREEZER_A => (
-                    "It may trip",
-                    "Move the compressor to another breaker, or unplug something.",
-                ),
-                (false, true) => (
-                    "It may trip, and stop a freezer too",
-                    "Move the compressor to another breaker, or unplug something.",
-                ),
-                (false, false) => ("It may trip in long runs", "Keep the breaker to itself."),
+            let named = !telling.place.other_name.is_empty();
+            let does = match (*expect, load.other_a > 0.0) {
+                (true, _) => "Expect it to trip",
+                (false, true) if named || load.other_a < FREEZER_A => "It may trip",
+                (false, true) => "It may trip, and stop a freezer too",
+                (false, false) => "It may trip in long runs",
             };
-            Said::new(format!("{}. {does}.", on_breaker(telling, load)), others)
+            let first = match (load.other_a > 0.0, named) {
+                (true, true) => format!(
+                    "Plug {} or the compressor in on another breaker.",
+                    others(telling, load.other_a)
+                ),
+                (false, _) if !*expect => "Keep the breaker to itself.".into(),
+                _ => "Move the compressor to another breaker, or unplug something.".into(),
+            };
+            Said::new(format!("{}. {does}.", on_breaker(telling, load)), first)
         }
         Cause::CordLight(on) => Said::new(
             format!(

@@ -36,7 +36,7 @@ impl Fix {
             Step::GeneratorOutdoors
             | Step::GroundedOutlet
             | Step::RegularOutlet
-            | Step::MoveOthers(_)
+            | Step::MoveOthers { .. }
             | Step::OwnCircuit(Circuit { spare: true, .. }) => Effort::Nothing,
             // The hose for such a run is not on the wall yet.
             Step::AtOutlet { .. } | Step::ShorterCord { .. } | Step::HeavierCord { .. } => Effort::Purchase,

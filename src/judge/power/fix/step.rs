@@ -23,7 +23,12 @@ pub enum Step {
     /// A breaker that the wire and the outlet allow, A.
     SmallerBreaker(f64),
     /// Other loads to another circuit, A.
-    MoveOthers(f64),
+    MoveOthers {
+        /// A.
+        amps: f64,
+        /// What they are; may be blank.
+        what: String,
+    },
     /// The compressor at the outlet, and so much more hose, m.
     AtOutlet {
         /// Hose in place of the cord, m.
@@ -126,7 +131,7 @@ impl Step {
             Self::GroundedOutlet => vec![Edit::NoAdapter],
             Self::RegularOutlet => regular().edits(),
             Self::SmallerBreaker(amps) => vec![Edit::Breaker(*amps)],
-            Self::MoveOthers(_) => vec![Edit::OtherLoad(0.0)],
+            Self::MoveOthers { .. } => vec![Edit::OtherLoad(0.0)],
             Self::AtOutlet { hose_m } => vec![Edit::NoCord, Edit::Hose(*hose_m)],
             Self::ShorterCord {
                 size,
@@ -159,7 +164,7 @@ impl Step {
                     | Self::RegularOutlet
                     | Self::Reconnect { .. }
                     | Self::SmallerBreaker(_)
-                    | Self::MoveOthers(_)
+                    | Self::MoveOthers { .. }
             )
         };
         cord(self) && cord(other)
@@ -186,7 +191,10 @@ impl Edit {
     pub(super) fn apply(self, place: &mut PlaceBasis, candidate: &mut CandidateBasis) {
         let typed = Known::typed;
         match self {
-            Self::OtherLoad(amps) => place.other_a = amps,
+            Self::OtherLoad(amps) => {
+                place.other_a = amps;
+                place.other_name.clear();
+            }
             Self::NoCord => {
                 place.cord = None;
                 place.wiring.cord_planned_m = None;
@@ -230,7 +238,10 @@ impl Edit {
         };
         let of = |kind: Kind, value: f64| write(kind, value, basis.units);
         match self {
-            Self::OtherLoad(amps) => vec![own("other_load", of(Kind::Current, amps))],
+            Self::OtherLoad(amps) => vec![
+                own("other_load", of(Kind::Current, amps)),
+                own("other_name", String::new()),
+            ],
             Self::NoCord => ["cord_gauge", "cord_length", "cord_planned"]
                 .map(|field| own(field, String::new()))
                 .into(),

@@ -45,7 +45,10 @@ impl Bench<'_> {
             steps.extend(reconnect.clone());
         }
         if self.place.other_a > 0.0 {
-            steps.push(Step::MoveOthers(self.place.other_a));
+            steps.push(Step::MoveOthers {
+                amps: self.place.other_a,
+                what: self.place.other_name.clone(),
+            });
         }
         steps.extend(self.cords());
         if !spare {
