@@ -33,7 +33,7 @@ pub use machine_kind::MachineKind;
 pub use read::{ReadError, bare_number, digits, read, read_flow_at, would_be};
 pub use unit::CURRENCY;
 pub use units::Units;
-pub use write::{figure, number, plain, write};
+pub use write::{figure, number, plain, short, write};
 
 use uom::si::f64::{MassDensity, MassRate, Pressure, VolumeRate};
 use uom::si::mass_density::kilogram_per_cubic_meter;

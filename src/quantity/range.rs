@@ -3,6 +3,8 @@
 use std::fmt;
 use std::ops::RangeInclusive;
 
+use crate::write::short;
+
 /// A figure outside what a sum accepts.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutOfRange {
@@ -28,6 +30,7 @@ impl fmt::Display for OutOfRange {
             high,
         } = self;
         let [gap, unit] = if unit.is_empty() { ["", ""] } else { [" ", unit] };
+        let [value, low, high] = [*value, *low, *high].map(short);
         write!(f, "{what} is {value}{gap}{unit}; use {low} to {high}{gap}{unit}")
     }
 }

@@ -97,6 +97,17 @@ pub fn plain(value: f64, digits: usize) -> String {
     out
 }
 
+/// A number as one types it, without commas: to a thousandth from a thousand on, below that to nine decimals.
+///
+/// ```
+/// # use quantity::short;
+/// assert_eq!([short(0.1 + 0.2), short(4.0), short(2e6)], ["0.3", "4", "2000000"]);
+/// ```
+pub fn short(value: f64) -> String {
+    let text = plain(value, if value.abs() < 1e3 { 9 } else { 3 });
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
 /// At most `digits` decimals, without closing zeros.
 fn trimmed(value: f64, digits: usize) -> String {
     let text = number(value, digits);

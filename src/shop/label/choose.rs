@@ -5,7 +5,7 @@ use super::scene::Scene;
 use super::sense::Sense;
 use super::unit::Measure;
 use super::{Field, LabelReading, electric, facts, flows, owner, pump};
-use quantity::{Kind, PA_PER_PSI, would_be};
+use quantity::{Kind, PA_PER_PSI, short, would_be};
 
 /// Chooses for every figure of a text its field, or why it goes nowhere.
 pub(super) fn choose(scene: &Scene) -> LabelReading {
@@ -145,7 +145,7 @@ fn volume(scene: &Scene, draft: &mut Draft, index: usize) {
     };
     match several(scene, index) {
         Some((count, each, piece)) => {
-            let total = (count * each * 1_000.0).round() / 1_000.0;
+            let (total, count, each) = (short(count * each), short(count), short(each));
             let shown = figure.unit.map_or("", |(_, shown)| shown);
             let note = format!("{count} x {each} {shown} together");
             draft.noted(

@@ -2,6 +2,7 @@
 
 use super::token::{Piece, What};
 use super::unit;
+use quantity::short;
 
 /// The same pieces with letters that were spelled joined and figures that were spoken in digits.
 pub(super) fn written(pieces: Vec<Piece>) -> Vec<Piece> {
@@ -110,7 +111,7 @@ fn numeral(before: &str, pieces: &[Piece]) -> Option<(String, f64, usize)> {
         Some((digits, _)) => (digits.to_owned(), 1),
         None => match whole(pieces, before == "at") {
             Some((value, count)) => (value.to_string(), count),
-            None => return part(pieces).map(|(part, count)| (part.to_string(), part, count)),
+            None => return part(pieces).map(|(part, count)| (short(part), part, count)),
         },
     };
     let figure = pieces[0].number().is_some();
@@ -121,7 +122,7 @@ fn numeral(before: &str, pieces: &[Piece]) -> Option<(String, f64, usize)> {
     } else if pieces.get(count).is_some_and(|piece| piece.word() == "and")
         && let Some((part, more)) = part(&pieces[count + 1..]).filter(|_| is_whole)
     {
-        text = format!("{text}{}", part.to_string().trim_start_matches('0'));
+        text = format!("{text}{}", short(part).trim_start_matches('0'));
         count += 1 + more;
     } else if figure {
         return None;
