@@ -26,7 +26,7 @@ GECKODRIVER=0.37.1
 ESLINT=9.39.5
 TYPESCRIPT=7.0.2
 # What a phone may download at its first visit, gzipped.
-FIRST_VISIT_MAX=520000
+FIRST_VISIT_MAX=473000
 
 TARGET=wasm32-unknown-unknown
 WORK=${CARGO_TARGET_DIR:-target}
