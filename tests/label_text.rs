@@ -144,6 +144,7 @@ const ROWS: &[Row] = &[
     ("8 A", Us, &[(Amps, "8 A")]),
     ("240 V 15 A", Us, &[(Volts, "240 V"), (Amps, "15 A")]),
     ("26 gal 5 @ 90, 120/240 V 15/7.5 A", Us, &[(Tank, "26 gal"), (Flow, "5 cfm"), (At, "90 psi"), (Volts, "120/240 V"), (Amps, "15/7.5 A")]),
+    ("20 gal 4.3 cfm @ 90, 120 V 14 A LRA 75", Us, &[(Tank, "20 gal"), (Flow, "4.3 cfm"), (At, "90 psi"), (Volts, "120 V"), (Amps, "14 A"), (Start, "75 A")]),
     ("12 A, LRA 60", Us, &[(Amps, "12 A"), (Start, "60 A")]),
     ("15 A, 1.5 hp, code K", Us, &[(Amps, "15 A"), (Power, "1.5 hp"), (Start, "K")]),
     ("13 A", Us, &[(Amps, "13 A")]),

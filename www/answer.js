@@ -12,7 +12,7 @@ const at = (id) => document.getElementById(id);
 /** ms after the last change when a screen reader is told. */
 const SPEAK_MS = 900;
 /** Levels that are named in the picture of the first screen. */
-const LEVELS = ["cut-out", "tool goes weak"];
+const LEVELS = ["cut-out", "cut-in", "tool goes weak"];
 /** Words that are spoken at most. */
 const SPOKEN = 25;
 

@@ -31,12 +31,16 @@ function picture(name) {
   return svg("svg", { class: "face", viewBox: "0 0 40 40", "aria-hidden": "true" }, round, ...shapes);
 }
 
+/** Where all sheets are listed. */
+const ALL = -1;
+
 /** Wires the dialog; `ask()` gives the four sheets as they stand, `answer(question, choice)` gives an answer, `details()` leads to all fields.
  * @param {{ ask: () => Sheet[], answer: (question: string, choice: string) => void, details: () => void }} calls */
 export function questions({ ask, answer, details }) {
   const dialog = /** @type {HTMLDialogElement} */ (at("questions"));
   const body = at("questions-body");
-  let step = 0;
+  /** The sheet that is open; before the first, what stands of all. */
+  let step = ALL;
 
   /** @param {Question} question */
   const option = (question) => {
@@ -54,10 +58,24 @@ export function questions({ ask, answer, details }) {
     press.setAttribute("aria-pressed", String(chosen));
     press.replaceChildren(...(face ? [picture(face)] : []), el("span", {}, el("b", {}, label), hint ? el("small", {}, hint) : ""));
   };
+  /** What stands, a line for each sheet: who finds it right is done. @param {Sheet[]} sheets */
+  const showAll = (sheets) => {
+    say(at("questions-title"), "Your shop: tap what is wrong");
+    body.replaceChildren(...sheets.map(({ title, stands }, index) => {
+      const press = button("", () => go(index), { class: "option", "data-sheet": String(index) });
+      press.append(el("span", {}, el("b", {}, title), el("small", {}, stands)));
+      return press;
+    }));
+  };
   const show = () => {
     const sheets = ask();
+    at("questions-all").hidden = step !== ALL;
+    at("questions-back").hidden = step === ALL;
+    at("questions-next").hidden = step === ALL || step === sheets.length - 1;
+    if (step === ALL) return showAll(sheets);
     const { title, questions: list } = sheets[step];
     say(at("questions-title"), title);
+    for (const row of body.querySelectorAll("[data-sheet]")) row.remove();
     each(body, list, () => el("fieldset", {}, el("legend"), el("div", { class: "options" })), (node, question) => {
       const [legend, options] = parts(node);
       say(legend, question.ask);
@@ -68,8 +86,6 @@ export function questions({ ask, answer, details }) {
         return press;
       }));
     });
-    at("questions-back").hidden = step === 0;
-    at("questions-next").hidden = step === sheets.length - 1;
   };
   /** @param {number} to */
   const go = (to) => {
@@ -80,9 +96,9 @@ export function questions({ ask, answer, details }) {
   };
   at("questions-open").addEventListener("click", () => {
     dialog.showModal();
-    go(0);
+    go(ALL);
   });
-  at("questions-back").addEventListener("click", () => go(step - 1));
+  at("questions-back").addEventListener("click", () => go(ALL));
   at("questions-next").addEventListener("click", () => go(step + 1));
   at("questions-close").addEventListener("click", () => dialog.close());
   at("questions-all").addEventListener("click", () => {

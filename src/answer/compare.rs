@@ -160,7 +160,10 @@ impl Bench<'_> {
             Takes::TooMuch if standing.power == Grade::Outlet => "can't run on your outlet".into(),
             Takes::OtherTools | Takes::TooMuch => self.too_small(ranked, facts),
             Takes::Little if standing.air.max(standing.coat) == Grade::Small => self.too_small(ranked, facts),
-            Takes::Little if ranked.fix.is_some() => "works once it is put right".into(),
+            Takes::Little if ranked.fix.is_some() => match keeps_up(self.basis, facts) {
+                Some(keeps) => format!("{keeps}, once {}", what_is_put_right(ranked)),
+                None => "works once it is put right".into(),
+            },
             Takes::Little => as_it_is(self.basis, standing, facts),
         }
     }
@@ -278,11 +281,14 @@ impl Bench<'_> {
             };
             format!("{} {why}{saves}", called(self.shop, &seen.row))
         };
-        let buy = called(self.shop, &first.row);
+        let mut buy = format!("Buy {}", called(self.shop, &first.row));
+        if let Some(keeps) = keeps_up(self.basis, &facts[first.rank]) {
+            buy = format!("{buy}: it {keeps}");
+        }
         let head = match first.ranked.takes {
             Takes::Little | Takes::Electrician | Takes::OtherTools => match self.fix_label(&first.ranked) {
-                Some(label) => format!("Buy {buy}, and {}.", lower(&label)),
-                None => format!("Buy {buy}."),
+                Some(label) => format!("{buy}. {label}."),
+                None => format!("{buy}."),
             },
             Takes::Unknown => format!("None can be judged yet. Look for {}.", self.look_for),
             Takes::TooMuch | Takes::Never => format!("Buy none of these. Look for {}.", self.look_for),
@@ -305,6 +311,22 @@ impl Bench<'_> {
             true => head,
             false => format!("{head} {}.{more}", capital(&others.join("; "))),
         }
+    }
+}
+
+/// "keeps up with drilling", by the job that asks the most; nothing where any job waits.
+fn keeps_up(basis: &Basis, facts: &Facts) -> Option<String> {
+    let worst = facts.verdict.as_ref()?.worst()?;
+    let keeps = worst.grade == Grade::Good && facts.verdict.as_ref()?.asks.is_none();
+    let task = basis.tasks.get(worst.task).filter(|_| keeps)?;
+    Some(format!("keeps up with {}", jobs::doing(task)))
+}
+
+/// Which side of a machine its fix puts right.
+fn what_is_put_right(ranked: &Ranked) -> &'static str {
+    match ranked.standing.power > Grade::Good {
+        true => "its power is put right",
+        false => "it is put right",
     }
 }
 

@@ -69,11 +69,15 @@ impl GunKind {
     /// # use shop::guns::GunKind;
     /// assert_eq!(GunKind::named("HVLP, 1.3 mm tip"), Some(GunKind::Hvlp));
     /// assert_eq!(GunKind::named(""), None);
+    /// // A turbine gun brings its own air.
+    /// assert_eq!(GunKind::named("turbine HVLP"), None);
     /// ```
     pub fn named(words: &str) -> Option<Self> {
         let words = lower(words);
         let has = |any: &[&str]| any.iter().any(|word| words.contains(word));
-        if has(&["touch", "mini", "detail", "jamb"]) {
+        if has(&["turbine"]) {
+            None
+        } else if has(&["touch", "mini", "detail", "jamb"]) {
             Some(Self::TouchUp)
         } else if has(&["lvlp", "reduced", "low volume"]) {
             Some(Self::LowVolume)

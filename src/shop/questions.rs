@@ -42,6 +42,8 @@ pub struct Question {
 pub struct Sheet {
     /// Its heading.
     pub title: &'static str,
+    /// The answers that stand, in a line: "Air drill, driven rivets".
+    pub stands: String,
     /// The questions.
     pub questions: Vec<Question>,
 }
@@ -144,6 +146,8 @@ const FINISHES_METRIC: [Row; 3] = [
 /// # use shop::{Shop, questions::sheets};
 /// let sheets = sheets(&Shop::fresh());
 /// assert_eq!(sheets.len(), 4);
+/// assert_eq!(sheets[0].stands, "15 A assumed, nothing else on it");
+/// assert_eq!(sheets[2].stands, "Air drill, driven rivets");
 /// let outlet = &sheets[0].questions[0];
 /// assert_eq!(outlet.choices.iter().find(|choice| choice.chosen).map(|choice| choice.id), Some("unknown"));
 /// ```
@@ -151,10 +155,15 @@ pub fn sheets(shop: &Shop) -> Vec<Sheet> {
     let metric = shop.units == Units::Metric;
     let pick = |us: &'static [Row], other: &'static [Row]| if metric { other } else { us };
     let one = |id, ask, rows| question(shop, (id, ask), rows, false);
+    let sheet = |title, questions: Vec<Question>| Sheet {
+        title,
+        stands: stands(&questions),
+        questions,
+    };
     vec![
-        Sheet {
-            title: "Your outlet",
-            questions: vec![
+        sheet(
+            "Outlet",
+            vec![
                 one(
                     "outlet",
                     "What will you plug it into?",
@@ -162,10 +171,10 @@ pub fn sheets(shop: &Shop) -> Vec<Sheet> {
                 ),
                 one("beside", "What else is on that breaker?", &BESIDE),
             ],
-        },
-        Sheet {
-            title: "Distance and cord",
-            questions: vec![
+        ),
+        sheet(
+            "Distance and cord",
+            vec![
                 one(
                     "distance",
                     "How far from the outlet?",
@@ -173,24 +182,46 @@ pub fn sheets(shop: &Shop) -> Vec<Sheet> {
                 ),
                 one("cord", "Which cord?", pick(&CORDS_US, &CORDS_METRIC)),
             ],
-        },
-        Sheet {
-            title: "Your work",
-            questions: vec![
+        ),
+        sheet(
+            "Work",
+            vec![
                 one("holes", "How are the holes made?", &HOLES),
                 one("rivets", "Which rivets?", &RIVETS),
                 question(shop, ("extras", "What else?"), &EXTRAS, true),
             ],
-        },
-        Sheet {
-            title: "Where it is finished",
-            questions: vec![one(
+        ),
+        sheet(
+            "Finished",
+            vec![one(
                 "finish",
                 "Where will the airplane be finished?",
                 pick(&FINISHES, &FINISHES_METRIC),
             )],
-        },
+        ),
     ]
+}
+
+/// The answers that stand, in a line; what goes without saying is left out.
+fn stands(questions: &[Question]) -> String {
+    let chosen = questions
+        .iter()
+        .flat_map(|question| question.choices.iter().map(move |choice| (question.id, choice)))
+        .filter(|(_, choice)| choice.chosen);
+    let said: Vec<&str> = chosen
+        .filter_map(|(question, choice)| match (question, choice.id) {
+            ("outlet", "unknown") => Some(choice.hint),
+            ("beside", "nothing") => Some("nothing else on it"),
+            ("cord", "none") => None,
+            ("holes", "punched") => Some("no air for holes"),
+            ("rivets", "driven") => Some("driven rivets"),
+            ("rivets", "pulled") => Some("pulled rivets"),
+            ("rivets", "both") => Some("driven and pulled rivets"),
+            ("finish", "here") => Some("Here"),
+            _ => Some(choice.label),
+        })
+        .collect();
+    said.join(", ")
 }
 
 fn question(shop: &Shop, (id, ask): (&'static str, &'static str), rows: &[Row], several: bool) -> Question {

@@ -151,11 +151,11 @@ async fn four_questions_make_the_shop_one_s_own_in_eight_taps() -> Outcome {
     browser.tap("#questions-open").await?;
     let mut taps = 1;
     for tap in [
+        "[data-sheet='0']",
         "[data-question=outlet][value='5-20']",
         "#questions-next",
         "[data-question=distance][value='50']",
         "[data-question=cord][value='12']",
-        "#questions-next",
         "#questions-close",
     ] {
         let fits = "return document.getElementById('questions').getBoundingClientRect().bottom <= innerHeight && document.getElementById('questions-body').scrollHeight <= document.getElementById('questions-body').clientHeight + 1";

@@ -350,10 +350,9 @@ impl<'a> Case<'a> {
             Grade::Small | Grade::Wait if self.coat(worst).is_some() => {
                 format!("In {} of 10 shops like yours the gun fades.", 10 - done)
             }
-            Grade::Small | Grade::Wait => match 10 - done {
-                10 => "All 10 of 10 shops like yours wait too long.".into(),
-                wait => format!("Out of 10 shops like yours, {wait} wait too long."),
-            },
+            Grade::Small | Grade::Wait => {
+                format!("In {} of 10 shops like yours you'd wait too long.", 10 - done)
+            }
             _ => String::new(),
         }
     }

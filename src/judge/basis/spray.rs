@@ -87,10 +87,13 @@ pub(super) fn spray(reader: &mut Reader, task: &Task) -> Option<Spray> {
     }
     let named = GunKind::named(&task.gun).or(GunKind::named(&task.name));
     if named.is_none() && !task.gun.trim().is_empty() {
-        let message = format!(
-            "“{}” is no gun known here: use touch-up, LVLP, HVLP or conventional",
-            task.gun.trim()
-        );
+        let message = match lower(&task.gun).contains("turbine") {
+            true => "a turbine gun brings its own air: take this work off the list".into(),
+            false => format!(
+                "“{}” is no gun known here: use touch-up, LVLP, HVLP or conventional",
+                task.gun.trim()
+            ),
+        };
         reader.refuse("gun", message);
     }
     let usual = if task.kind == TaskKind::PrimerGun {
