@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::words::{Words, capital, lower};
+use super::words::{Words, capital};
 use super::{Memory, advice, carry, jobs, mend, money, sound};
 use crate::report::{CompareRow, Comparison, Figure, Sort};
 use judge::assess::Facts;

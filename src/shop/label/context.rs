@@ -66,6 +66,11 @@ fn rivals(
     if one.measure().is_some() && other.measure().is_some() && one.measure() != other.measure() {
         return None;
     }
+    // "14 A LRA 75": a current with its unit, and the start's name right before a bare number.
+    let starts = senses[gap.clone()].last() == Some(&Some(Sense::Start));
+    if starts && one.is(Measure::Current) && one.unit.is_some() && other.unit.is_none() {
+        return Some(gap.start);
+    }
     let told = context
         .before
         .clone()

@@ -140,8 +140,7 @@ fn is_draw(scene: &Scene, draft: &mut Draft, index: usize) -> bool {
         draft.claim(2, Field::Plug, text, piece);
         return false;
     }
-    let starts = (scene.has(index, Sense::Start) && !scene.is_of_the_next(index, Sense::Start))
-        || scene.has(index, Sense::Peak);
+    let starts = scene.has(index, Sense::Start) || scene.has(index, Sense::Peak);
     match (scene.owner(index), scene.sense(index)) {
         (Some("circuit" | "outlet" | "cord"), _) => {
             draft.leave(

@@ -84,22 +84,6 @@ impl Scene {
             .any(|at| self.senses[at] == Some(sense))
     }
 
-    /// Whether a sense stands behind a figure and right before the next one, whose it is: "14 A LRA 75".
-    pub fn is_of_the_next(&self, index: usize, sense: Sense) -> bool {
-        let Some(next) = self.figures.get(index + 1) else {
-            return false;
-        };
-        let before = next
-            .first
-            .checked_sub(1)
-            .filter(|at| *at > self.figures[index].last);
-        before.is_some_and(|at| self.senses[at] == Some(sense))
-            && !self.contexts[index]
-                .before
-                .clone()
-                .any(|at| self.senses[at] == Some(sense))
-    }
-
     /// The thing that a figure belongs to, where that is not the machine.
     pub fn owner(&self, index: usize) -> Option<&'static str> {
         let figure = &self.figures[index];
