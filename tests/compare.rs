@@ -140,7 +140,9 @@ fn the_machine_that_a_moved_plug_mends_is_the_one_to_buy() {
         found.sentence
     );
     assert!(
-        found.sentence.contains("is too small for drilling"),
+        found
+            .sentence
+            .contains("is too small unless you drill cordless ($270 less)"),
         "{}",
         found.sentence
     );

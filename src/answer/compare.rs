@@ -15,7 +15,7 @@ use quantity::Kind;
 use shop::{Candidate, Shop, TaskKind};
 
 /// What makes a machine do that is short of air for holes alone.
-const UNLESS: &str = ", unless you drill cordless";
+const UNLESS: &str = " unless you drill cordless";
 const UNSTATED: &str = "not on the label";
 /// So many of the others are named in the sentence.
 const NAMED: usize = 3;
@@ -161,7 +161,8 @@ impl Bench<'_> {
             Takes::OtherTools | Takes::TooMuch => self.too_small(ranked, facts),
             Takes::Little if standing.air.max(standing.coat) == Grade::Small => self.too_small(ranked, facts),
             Takes::Little if ranked.fix.is_some() => match keeps_up(self.basis, facts) {
-                Some(keeps) => format!("{keeps}, once {}", what_is_put_right(ranked)),
+                Some(_) if ranked.standing.power > Grade::Good => "keeps up, but fix its power first".into(),
+                Some(_) => "keeps up once it is put right".into(),
                 None => "works once it is put right".into(),
             },
             Takes::Little => as_it_is(self.basis, standing, facts),
@@ -185,13 +186,12 @@ impl Bench<'_> {
         let task = by_odds.or(fades).or(worst.map(|worst| worst.task));
         let task = task.and_then(|task| self.basis.tasks.get(task));
         let sprays_well = coats.iter().all(|coat| coat.grade == Grade::Good);
-        let unless = match sprays_well && only_drills(self.basis, facts) {
-            true => UNLESS,
-            false => "",
-        };
+        if sprays_well && only_drills(self.basis, facts) {
+            return format!("is too small{UNLESS}");
+        }
         task.map_or_else(
             || "is too small".into(),
-            |task| format!("is too small for {}{unless}", jobs::doing(task)),
+            |task| format!("is too small for {}", jobs::doing(task)),
         )
     }
 
@@ -320,14 +320,6 @@ fn keeps_up(basis: &Basis, facts: &Facts) -> Option<String> {
     let keeps = worst.grade == Grade::Good && facts.verdict.as_ref()?.asks.is_none();
     let task = basis.tasks.get(worst.task).filter(|_| keeps)?;
     Some(format!("keeps up with {}", jobs::doing(task)))
-}
-
-/// Which side of a machine its fix puts right.
-fn what_is_put_right(ranked: &Ranked) -> &'static str {
-    match ranked.standing.power > Grade::Good {
-        true => "its power is put right",
-        false => "it is put right",
-    }
 }
 
 /// How a machine that works as well stands beside the one to buy.

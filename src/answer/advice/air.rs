@@ -351,7 +351,7 @@ impl<'a> Case<'a> {
                 format!("In {} of 10 shops like yours the gun fades.", 10 - done)
             }
             Grade::Small | Grade::Wait => {
-                format!("In {} of 10 such shops you'd wait too long.", 10 - done)
+                format!("{} of 10 shops like yours wait too long.", 10 - done)
             }
             _ => String::new(),
         }

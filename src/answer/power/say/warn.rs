@@ -149,7 +149,7 @@ pub fn warned(telling: &Telling, cause: &Cause) -> Option<Said> {
             };
             let first = match (load.other_a > 0.0, named) {
                 (true, true) => format!(
-                    "Plug {} or the compressor in on another breaker.",
+                    "Plug {} in on another breaker, or the compressor.",
                     others(telling, load.other_a)
                 ),
                 (false, _) if !*expect => "Keep the breaker to itself.".into(),
