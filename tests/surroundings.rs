@@ -629,3 +629,23 @@ fn extremes_end_in_figures_or_words() {
         }
     }
 }
+
+/// Judgement: the smaller the box, the worse; none is so small that nothing is said.
+#[test]
+fn a_box_that_hardly_holds_the_machine_is_never_good() {
+    for size in ["1 x 1 x 1 ft", "8 x 8 x 8 in", "4 x 3 x 3 ft"] {
+        let mut shop = Shop::fresh();
+        let label = &mut shop.candidates[0];
+        (label.flow, label.tank, label.amps) = ("5 cfm".into(), "30 gal".into(), "14 A".into());
+        shop.places[0].boxed = true;
+        shop.places[0].box_size = size.into();
+        let report = answered(&shop);
+        assert!(report.faults.is_empty(), "{size}: {:?}", report.faults);
+        assert!(report.answer.grade > Grade::Good, "{size}: {:?}", report.answer);
+        assert!(
+            report.answer.sentence.contains("box"),
+            "{size}: {:?}",
+            report.answer
+        );
+    }
+}

@@ -361,10 +361,17 @@ fn cares(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Vec<Warning
     let mut found = Vec::new();
     let places = basis.places.iter().enumerate();
     for (_, place) in places.filter(|(index, place)| !stays_home(candidate, place, *index)) {
-        // A box beyond the sums is told among the subjects.
-        if let Ok(Some(boxed)) = judge::boxed::boxed(candidate, place) {
-            let [short, long, first] = crate::boxed::said(words, &boxed);
-            found.push(care("box", boxed.grade, [short, long, first]));
+        match judge::boxed::boxed(candidate, place) {
+            Ok(Some(boxed)) => found.push(care("box", boxed.grade, crate::boxed::said(words, &boxed))),
+            Ok(None) => {}
+            Err(error) => {
+                let said = [
+                    "Can’t say yet whether it stays cool in that box.".into(),
+                    format!("What the box does can’t be said yet: {error}."),
+                    "Check the figures of motor, box and fan.".into(),
+                ];
+                found.push(care("box", Grade::Ask, said));
+            }
         }
         if let Some(cold) = judge::cold::cold(candidate, place) {
             let [short, long] = crate::cold::said(words, place, &cold);

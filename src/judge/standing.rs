@@ -103,11 +103,11 @@ impl Standing {
     }
 }
 
-/// A box and the cold at a place. A box that the sums refuse is told at its field.
+/// A box and the cold at a place. Of a box that the sums refuse nothing can be said yet.
 fn around(machine: &CandidateBasis, place: &PlaceBasis) -> Grade {
     let in_box = match boxed(machine, place) {
         Ok(found) => found.map_or(Grade::Good, |found| found.grade),
-        Err(_) => Grade::Good,
+        Err(_) => Grade::Ask,
     };
     let cold = cold(machine, place).map_or(Grade::Good, |found| found.grade);
     in_box.max(cold)

@@ -21,6 +21,8 @@ pub const SURFACE_M2: RangeInclusive<f64> = 1.0..=100_000.0;
 pub const ABSORPTION: RangeInclusive<f64> = 0.01..=0.99;
 /// Heat of a machine in a box accepted, W.
 pub const HEAT_W: RangeInclusive<f64> = 0.0..=100_000.0;
+/// Surfaces of boxes accepted, m²: from a cube of 0.2 m, into which no machine goes.
+pub const BOX_M2: RangeInclusive<f64> = 0.2..=100_000.0;
 /// Rises of cooling air accepted, K.
 pub const RISE_K: RangeInclusive<f64> = 0.5..=100.0;
 
@@ -439,7 +441,7 @@ pub const BOARD_W_M2_K: f64 = 2.6;
 /// # Validity
 /// Steady, no air exchanged. Far beyond what a motor stands the figure says no more than that.
 /// # Errors
-/// [`OutOfRange`] outside [`HEAT_W`], 0.1 to 20 W/(m² K) or [`SURFACE_M2`].
+/// [`OutOfRange`] outside [`HEAT_W`], 0.1 to 20 W/(m² K) or [`BOX_M2`].
 /// # Source
 /// Steady heat balance (textbook).
 /// # Example
@@ -452,7 +454,7 @@ pub const BOARD_W_M2_K: f64 = 2.6;
 pub fn shut_rise_k(heat_w: f64, wall_w_m2_k: f64, surface_m2: f64) -> Result<f64, OutOfRange> {
     within("heat", heat_w, HEAT_W)?;
     within("heat that a wall passes", wall_w_m2_k, 0.1..=20.0)?;
-    within("area of the box", surface_m2, SURFACE_M2)?;
+    within("area of the box", surface_m2, BOX_M2)?;
     Ok(heat_w / (wall_w_m2_k * surface_m2))
 }
 

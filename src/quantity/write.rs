@@ -102,8 +102,16 @@ pub fn plain(value: f64, digits: usize) -> String {
 /// ```
 /// # use quantity::short;
 /// assert_eq!([short(0.1 + 0.2), short(4.0), short(2e6)], ["0.3", "4", "2000000"]);
+/// // What is no figure is called so: only a message about it shows it.
+/// assert_eq!([short(f64::NAN), short(f64::INFINITY)], ["NaN", "inf"]);
 /// ```
 pub fn short(value: f64) -> String {
+    if value.is_nan() {
+        return "NaN".into();
+    }
+    if value.is_infinite() {
+        return if value > 0.0 { "inf" } else { "-inf" }.into();
+    }
     let text = plain(value, if value.abs() < 1e3 { 9 } else { 3 });
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
