@@ -73,7 +73,7 @@ function summary({ places, view }) {
   const place = places[view.place];
   const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
   if (!row) return "No flow to judge yet.";
-  if (row.verdict === "no wait") return "No job waits.";
+  if (row.verdict === "no wait") return row.grade === "good" ? "No job waits." : "No job waits, but the motor runs hard.";
   return `${row.name.replace(/^./u, (first) => first.toUpperCase())}: ${row.verdict}.`;
 }
 

@@ -58,6 +58,8 @@ pub struct Case<'a> {
     pub power: &'a [Warning],
     /// What the rest of a breaker's load does beside the machine.
     pub beside: Option<String>,
+    /// That the outlet runs it, where one was told: a reader who told of it hears that it was not for nothing.
+    pub fine: Option<String>,
     /// Where a generator belongs, if nobody said where it stands.
     pub outdoors: Option<String>,
     /// What the painter breathes, where it holds a coat.
@@ -91,7 +93,7 @@ impl<'a> Case<'a> {
             }
         } else {
             let mut air = air;
-            air.also.extend(self.beside.clone());
+            air.also.extend(self.beside.clone().or(self.fine.clone()));
             air
         };
         self.with_musts(ground)
@@ -204,6 +206,7 @@ pub fn advice(
         warnings: &warnings,
         power: &power,
         beside: beside(words, basis, facts),
+        fine: fine(basis, facts),
         outdoors: outdoors.clone(),
         breathing: breathing(&coats),
         coats: &coats,
@@ -284,6 +287,15 @@ fn beside(words: Words, basis: &Basis, facts: &Facts) -> Option<String> {
             verdict: &found.power,
         })
     })
+}
+
+/// That the only outlet runs it, where its breaker was told and the plate's amps are printed.
+fn fine(basis: &Basis, facts: &Facts) -> Option<String> {
+    let ([place], [found]) = (&basis.places[..], &facts.places[..]) else {
+        return None;
+    };
+    let told = place.breaker_a.is_given() && !found.power.is_untold();
+    (told && found.power.grade == Grade::Good).then(|| "Your outlet runs it.".into())
 }
 
 /// Where a generator belongs, if nobody said where one stands.

@@ -38,7 +38,14 @@ fn outlet(words: Words, place: &PlaceBasis) -> String {
         true => format!(" shared with the {}", lower(&place.other_name)),
         false => String::new(),
     };
-    format!("{volts}{amps} outlet{taken}")
+    let metres = place
+        .cord
+        .map(|(_, metres)| metres)
+        .or(place.wiring.cord_planned_m);
+    let away = metres.map_or_else(String::new, |metres| {
+        format!(" {} away", words.of(Kind::Length, metres))
+    });
+    format!("{volts}{amps} outlet{away}{taken}")
 }
 
 /// The kinds of work that are on, in the trade's words, each once.
@@ -100,6 +107,12 @@ mod tests {
             said_of(&shop),
             "Garage, 15 A outlet with 6 A in use, drilling and riveting"
         );
+        shop.places[0].cord_planned = "50 ft".into();
+        assert_eq!(
+            said_of(&shop),
+            "Garage, 15 A outlet 50 ft away with 6 A in use, drilling and riveting"
+        );
+        shop.places[0].cord_planned.clear();
         shop.places[0].other_name = "Freezer".into();
         assert_eq!(
             said_of(&shop),

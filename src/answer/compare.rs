@@ -3,12 +3,13 @@
 use std::cmp::Ordering;
 
 use super::words::{Words, capital};
-use super::{Memory, advice, carry, jobs, mend, money, sound};
+use super::{Memory, advice, carry, jobs, mend, money, power, sound};
 use crate::report::{CompareRow, Comparison, Figure, Sort};
 use judge::assess::Facts;
 use judge::basis::{Basis, CandidateBasis};
 use judge::choice::{Ranked, Takes, ordered};
 use judge::grade::Grade;
+use judge::power::{Cause, Found};
 use judge::standing::Standing;
 use judge::verdict::{Judging, Record};
 use quantity::Kind;
@@ -265,6 +266,22 @@ impl Bench<'_> {
         })
     }
 
+    /// The cord that is still to be bought for it: "For 50 ft use a 14-gauge cord."
+    fn cord(&self, facts: &Facts) -> Option<String> {
+        let mut places = self.basis.places.iter().zip(&facts.places);
+        places.find_map(|(place, found)| {
+            let telling = power::Telling {
+                words: self.words,
+                place,
+                alone: self.basis.places.len() == 1,
+                verdict: &found.power,
+            };
+            let to_buy = |found: &Found| matches!(found.cause, Cause::CordToBuy { .. });
+            let cord = found.power.all().find(to_buy)?;
+            Some(power::long(&telling, &cord).advice)
+        })
+    }
+
     /// "Buy the 20 gal. The 6 gal is too small for drilling; the 60 gal needs an electrician first."
     fn sentence(&self, all: &[Seen], facts: &[std::rc::Rc<Facts>]) -> String {
         let Some((first, rest)) = all.split_first() else {
@@ -288,7 +305,10 @@ impl Bench<'_> {
         let head = match first.ranked.takes {
             Takes::Little | Takes::Electrician | Takes::OtherTools => match self.fix_label(&first.ranked) {
                 Some(label) => format!("{buy}. {label}."),
-                None => format!("{buy}."),
+                None => match self.cord(&facts[first.rank]) {
+                    Some(cord) => format!("{buy}. {cord}"),
+                    None => format!("{buy}."),
+                },
             },
             Takes::Unknown => format!("None can be judged yet. Look for {}.", self.look_for),
             Takes::TooMuch | Takes::Never => format!("Buy none of these. Look for {}.", self.look_for),
