@@ -391,3 +391,17 @@ fn a_second_tank_that_stays_is_judged_where_it_is() {
     let at = |place| warnings(Words::new(&basis), &basis, &basis.candidates[0], place).len();
     assert_eq!((at(0), at(1)), (1, 0));
 }
+
+/// Judgement: a danger is said before what to look for, even where nothing else of the machine is typed.
+#[test]
+fn a_danger_on_an_otherwise_blank_label_is_the_headline() {
+    let blocked = with(|shop| {
+        shop.candidates = vec![Candidate {
+            relief: "blocked".into(),
+            ..Candidate::default()
+        }];
+    });
+    let answer = report(&blocked, View::default()).answer;
+    assert_eq!((answer.standing, &*answer.verdict), (Grade::Danger, "Danger"));
+    assert_eq!(answer.grade, Shown::Bad);
+}

@@ -221,8 +221,8 @@ pub fn advice(
     let gravest = told.max_by_key(|ground| ground.grade).unwrap_or_default();
     let answer: Answer = case.ground().into();
     Advice {
-        // What to look for stands by itself while nothing is typed.
-        answer: match case.is_blank() {
+        // What to look for stands by itself while nothing is typed, and nothing else is to be said.
+        answer: match case.is_blank() && answer.sentence == case.silent().sentence {
             true => Answer {
                 grade: crate::report::Grade::Note,
                 verdict: String::new(),

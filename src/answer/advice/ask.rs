@@ -76,7 +76,7 @@ impl Case<'_> {
             return self.ask(
                 format!("Look for {}.", self.look_for()),
                 "Enough in 8 of 10 shops like yours.".into(),
-                "",
+                &self.more_air_for_less_tank(),
             );
         }
         self.ask(
@@ -84,6 +84,18 @@ impl Case<'_> {
             "Look on the box or in the manual.".into(),
             &next,
         )
+    }
+
+    /// "With 5 cfm a 25 gal tank will do.", so that a smaller tank that does is no riddle; nothing where there is none.
+    fn more_air_for_less_tank(&self) -> String {
+        let smaller = self.window.and_then(|window| window.smaller);
+        smaller.map_or_else(String::new, |(tank_m3, flow)| {
+            format!(
+                "With {} {} tank will do.",
+                self.words.flow_enough(flow),
+                super::with_article(&self.words.volume_enough(tank_m3))
+            )
+        })
     }
 
     /// The flow is a guess from amps or horsepower.
