@@ -166,7 +166,7 @@ async fn four_questions_make_the_shop_one_s_own_in_eight_taps() -> Outcome {
     assert!(taps <= 8);
     assert_eq!(
         browser.text("#assumed").await?,
-        "Garage, 20 A outlet, drilling and riveting"
+        "Garage, 20 A outlet 50 ft away, drilling and riveting"
     );
     assert_eq!(
         browser.typed("[data-path='places.0.cord_gauge']").await?,
