@@ -506,3 +506,32 @@ fn a_start_is_read_as_the_plate_prints_it() {
         "candidates.0.amps"
     );
 }
+
+/// Judgement: what was guessed is never good, and no job of it is said not to wait; of a printed flow each row says whether its job
+/// waits.
+#[test]
+fn a_row_says_whether_its_job_waits_and_a_guess_never_says_that_it_does_not() {
+    let waits = |change: &dyn Fn(&mut Candidate)| {
+        let mut shop = Shop::fresh();
+        change(&mut shop.candidates[0]);
+        let rows = report(&shop, View::default()).places.remove(0).tasks;
+        rows.into_iter()
+            .map(|row| (row.waits, row.verdict))
+            .collect::<Vec<_>>()
+    };
+    let guessed = waits(&|label| label.power = "5 hp".into());
+    assert!(
+        !guessed.is_empty() && guessed.iter().all(|(waits, _)| *waits),
+        "{guessed:?}"
+    );
+    let small = waits(&|label| {
+        (label.flow, label.tank, label.amps) = ("2.5 cfm".into(), "6 gal".into(), "11 A".into());
+    });
+    assert!(
+        small.iter().any(|(waits, _)| *waits) && small.iter().any(|(waits, _)| !waits),
+        "{small:?}"
+    );
+    for (waits, verdict) in small {
+        assert_eq!(!waits, verdict == "no wait", "{verdict}");
+    }
+}

@@ -10,6 +10,9 @@ use bellows::judge::map::{FLOWS_CFM, Region, map, own};
 use bellows::judge::verdict::{Verdict, good_from, verdict, waits_from};
 use bellows::quantity::{FreeAir, M3_PER_GALLON};
 use bellows::shop::{Candidate, Shop, Units};
+use drawn::Stream;
+
+mod drawn;
 
 /// What the verdict says of a label with flow and tank alone.
 fn direct(shop: &Shop, cfm: f64, tank_m3: f64) -> Verdict {
@@ -33,14 +36,8 @@ fn borders_agree_with_direct_verdicts_at_random_points() {
     let shop = Shop::fresh();
     let columns = map(&Basis::of(&shop));
     assert_eq!(columns.len(), 12);
-    // Numerical Recipes' 64-bit congruential generator, from memory: the same points every time.
-    let mut seed = 7_u64;
-    let mut draw = || {
-        seed = seed
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (seed >> 11) as f64 / (1_u64 << 53) as f64
-    };
+    let mut draws = Stream(7);
+    let mut draw = || draws.next();
     let mut compared = 0;
     for _ in 0..24 {
         let column = &columns[(draw() * 12.0) as usize];
@@ -137,14 +134,8 @@ fn a_point_says_what_a_direct_verdict_says() {
 /// that is drawn at its point, its line and its point on the map say so, and nowhere else.
 #[test]
 fn a_machine_whose_verdict_is_not_what_is_drawn_at_its_point_says_so() {
-    // Numerical Recipes' 64-bit congruential generator, from memory: the same shops every time.
-    let mut seed = 29_u64;
-    let mut draw = || {
-        seed = seed
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (seed >> 11) as f64 / (1_u64 << 53) as f64
-    };
+    let mut draws = Stream(29);
+    let mut draw = || draws.next();
     let (mut said, mut silent, mut usual) = (0, 0, Vec::new());
     for nth in 0..3 {
         let mut shop = Shop::fresh();

@@ -12,6 +12,9 @@ use bellows::physics::measure::{Delivered, MeasureError, Timed, delivered, leak}
 use bellows::physics::receiver::{R_DRY_AIR, isothermal_seconds};
 use bellows::quantity::{Absolute, FreeAir, Gauge, M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
 use bellows::shop::{Candidate, MachineKind, Shop};
+use drawn::Stream;
+
+mod drawn;
 
 /// As in the fixture's script: dry air outside, 14.696 psi, 294 K.
 fn outside() -> Air {
@@ -98,36 +101,27 @@ fn a_pump_up_of_real_air_gives_its_flow() {
     }
 }
 
-/// A repeatable stream of numbers in -1..1 (Numerical Recipes' 64-bit congruential generator, from memory).
-struct Draws(u64);
-
-impl Draws {
-    fn next(&mut self) -> f64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 11) as f64 / (1u64 << 52) as f64 - 1.0
-    }
-}
-
 /// Errors drawn evenly within what is stated: the gauge 2 % of 160 psi at either reading, the clock half a second, the
 /// tank 3 %; the fixture's other machines differ in clearance, in the air's warmth and in the walls. A drained tank reads
 /// as what it is. The truth must be within the stated uncertainty in nine of ten; nor may that be so wide that it says
 /// nothing: a quarter of the cases must be off by more than a third of it.
 #[test]
 fn the_stated_uncertainty_covers_the_truth() {
-    let (cases, mut draws) = (cases(), Draws(7));
+    let (cases, mut draws) = (cases(), Stream(7));
     let drawn: Vec<_> = cases.iter().filter(|case| !case.usual()).collect();
     let (mut covered, mut telling) = (0, 0);
     for case in drawn.iter().cycle().take(200) {
         let low = if case.from_psi > 0.0 {
-            3.2 * draws.next()
+            3.2 * draws.between(-1.0, 1.0)
         } else {
             0.0
         };
-        let psi = [low, 3.2 * draws.next()];
-        let found = case.found(1.0 + 0.03 * draws.next(), psi, 0.5 * draws.next());
+        let psi = [low, 3.2 * draws.between(-1.0, 1.0)];
+        let found = case.found(
+            1.0 + 0.03 * draws.between(-1.0, 1.0),
+            psi,
+            0.5 * draws.between(-1.0, 1.0),
+        );
         let off = (case.cfm / rated_cfm(&found.pump) - 1.0).abs();
         covered += usize::from(off <= found.share);
         telling += usize::from(off > found.share / 3.0);

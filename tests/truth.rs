@@ -9,31 +9,18 @@ use bellows::physics::run::{
     never_waits, observe_run, run,
 };
 use bellows::quantity::{M3_PER_GALLON, M3_S_PER_CFM, PA_PER_PSI};
+use drawn::Stream;
+
+mod drawn;
 
 const AMBIENT_PA: f64 = 14.7 * PA_PER_PSI;
 const DENSITY: f64 = 1.2;
-
-/// A repeatable stream of numbers in 0..1 (Numerical Recipes' 64-bit congruential generator, from memory).
-struct Draws(u64);
-
-impl Draws {
-    fn next(&mut self) -> f64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 11) as f64 / (1u64 << 53) as f64
-    }
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
-    }
-}
 
 fn gauge(psi: f64) -> f64 {
     psi * PA_PER_PSI + AMBIENT_PA
 }
 
-fn drawn_case(draws: &mut Draws) -> (Machine, Work) {
+fn drawn_case(draws: &mut Stream) -> (Machine, Work) {
     let flow_cfm = draws.between(1.0, 14.0);
     let cut_out = draws.between(110.0, 170.0);
     let cut_in = cut_out - draws.between(15.0, 40.0);
@@ -223,7 +210,7 @@ fn plain(machine: &Machine, work: &Work, waits: bool) -> [f64; 5] {
 fn three_hours_come_to_what_plain_integration_with_a_small_step_says() {
     let names = ["waiting", "running", "mean draw"];
     let allowed = [0.008, 0.02, 0.02];
-    let mut draws = Draws(20_26);
+    let mut draws = Stream(20_26);
     let mut waited = 0;
     for case in 0..14 {
         let (machine, work) = drawn_case(&mut draws);
@@ -260,7 +247,7 @@ fn three_hours_come_to_what_plain_integration_with_a_small_step_says() {
 /// The balance of flow below, the patient man above; and who never waits by the bounds never waits.
 #[test]
 fn a_run_lies_between_the_balance_of_flow_and_the_patient_man() {
-    let mut draws = Draws(7);
+    let mut draws = Stream(7);
     let (mut never, mut waits) = (0, 0);
     let mut closest: f64 = f64::MAX;
     for case in 0..2_000 {
@@ -298,7 +285,7 @@ fn a_run_lies_between_the_balance_of_flow_and_the_patient_man() {
 /// The cost does not grow with the number of strokes: a hundredth of a second on the trigger, none off it, for a day.
 #[test]
 fn a_million_strokes_cost_no_more_than_a_thousand() {
-    let mut draws = Draws(3);
+    let mut draws = Stream(3);
     let (machine, mut work) = drawn_case(&mut draws);
     for rhythm in [
         [0.01, 0.0, 86_400.0, 0.0],

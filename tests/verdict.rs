@@ -19,6 +19,9 @@ use bellows::quantity::M3_PER_GALLON;
 use bellows::shop::change::Change;
 use bellows::shop::edit::with;
 use bellows::shop::{Auxiliary, Candidate, Line, Place, Shop, Task, TaskKind};
+use drawn::Stream;
+
+mod drawn;
 
 /// Waiting may rise by so much, minutes in the hour, and the job be done in so many fewer of 128 draws, where it should
 /// fall and rise: each draw's own rhythm meets the switch anew.
@@ -31,25 +34,6 @@ fn cases(usual: usize) -> usize {
 
 fn seed(usual: u64) -> u64 {
     std::env::var("BELLOWS_SEED").map_or(usual, |text| text.parse().unwrap())
-}
-
-/// A repeatable stream of numbers in 0..1 (Numerical Recipes' 64-bit congruential generator, from memory).
-struct Stream(u64);
-
-impl Stream {
-    fn next(&mut self) -> f64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 11) as f64 / (1u64 << 53) as f64
-    }
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
-    }
-    fn one_of<T: Copy>(&mut self, items: &[T]) -> T {
-        items[(self.next() * items.len() as f64) as usize]
-    }
 }
 
 fn sold_as(cfm: f64, gallons: f64) -> Candidate {

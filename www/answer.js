@@ -11,8 +11,6 @@ const at = (id) => document.getElementById(id);
 
 /** ms after the last change when a screen reader is told. */
 const SPEAK_MS = 900;
-/** Levels that are named in the picture of the first screen. */
-const LEVELS = ["cut-out", "cut-in", "tool goes weak"];
 /** Words that are spoken at most. */
 const SPOKEN = 25;
 
@@ -37,7 +35,7 @@ export function showAnswer({ grade, verdict, sentence, odds, next }) {
   speak(`${sentence} ${odds}`);
 }
 
-/** The picture of the tank's pressure without its words: they stand in the fold.
+/** The picture of the tank's pressure with the names of its levels: all its words stand in the fold.
  * @param {Chart} chart */
 export function showStrip({ size, plot, strokes, bands, labels, summary }) {
   const strip = at("strip");
@@ -47,7 +45,7 @@ export function showStrip({ size, plot, strokes, bands, labels, summary }) {
   at("strip-levels").replaceChildren();
   if (!drawn) return strip.replaceChildren();
   const [left, top, width, height] = plot;
-  for (const { text, at: [, y] } of labels.filter((label) => LEVELS.some((kind) => label.text.startsWith(kind)))) {
+  for (const { text, at: [, y] } of labels) {
     const level = el("span", {}, text);
     level.style.top = `${(100 * (y - top)) / height}%`;
     at("strip-levels").append(level);

@@ -68,12 +68,13 @@ function makePlace(change) {
   );
 }
 
-/** What the fold says while closed: the worst job at the place that is looked at. @param {Report} report */
+/** What the fold says while closed: that no job waits anywhere, else how the one does that is looked at. @param {Report} report */
 function summary({ places, view }) {
   const place = places[view.place];
   const row = place?.tasks.find(({ task }) => task === view.task) ?? place?.tasks[0];
   if (!row) return "No flow to judge yet.";
-  if (row.verdict === "no wait") return row.grade === "good" ? "No job waits." : "No job waits, but the motor runs hard.";
+  const rows = places.flatMap(({ tasks }) => tasks);
+  if (!rows.some(({ waits }) => waits)) return rows.every(({ grade }) => grade === "good") ? "No job waits." : "No job waits, but it is hard on the motor.";
   return `${row.name.replace(/^./u, (first) => first.toUpperCase())}: ${row.verdict}.`;
 }
 

@@ -219,17 +219,8 @@ pub fn advice(
         ..Ground::from(warning)
     });
     let gravest = told.max_by_key(|ground| ground.grade).unwrap_or_default();
-    let answer: Answer = case.ground().into();
     Advice {
-        // What to look for stands by itself while nothing is typed, and nothing else is to be said.
-        answer: match case.is_blank() && answer.sentence == case.silent().sentence {
-            true => Answer {
-                grade: crate::report::Grade::Note,
-                verdict: String::new(),
-                ..answer
-            },
-            false => answer,
-        },
+        answer: case.ground().into(),
         air: case.air_alone().into(),
         power: gravest.into(),
     }
@@ -237,14 +228,7 @@ pub fn advice(
 
 /// The power at each place, as a warning: the worst that was found there, with the first advice on anything so grave.
 fn power_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Warning> {
-    let places = basis.places.iter().zip(&facts.places);
-    let warning = |(place, found): (_, &PlaceFacts)| {
-        let telling = Telling {
-            words,
-            place,
-            alone: basis.places.len() == 1,
-            verdict: &found.power,
-        };
+    let warning = |(telling, found): (Telling, &PlaceFacts)| {
         let as_grave = found.power.all().filter(|one| one.grade == found.power.grade);
         let said: Vec<Said> = as_grave.map(|one| power::long(&telling, &one)).collect();
         let first_of = |of: fn(&Said) -> &String| {
@@ -273,20 +257,13 @@ fn power_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Warning> {
             source: "",
         }
     };
-    places.map(warning).collect()
+    power::tellings(words, basis, facts).map(warning).collect()
 }
 
 /// What the rest of a breaker's load does beside the machine, at the first place where it does.
 fn beside(words: Words, basis: &Basis, facts: &Facts) -> Option<String> {
-    let mut places = basis.places.iter().zip(&facts.places);
-    places.find_map(|(place, found)| {
-        power::aside(&Telling {
-            words,
-            place,
-            alone: basis.places.len() == 1,
-            verdict: &found.power,
-        })
-    })
+    let mut tellings = power::tellings(words, basis, facts);
+    tellings.find_map(|(telling, _)| power::aside(&telling))
 }
 
 /// That the only outlet runs it, where its breaker was told and the plate's amps are printed.
@@ -300,18 +277,8 @@ fn fine(basis: &Basis, facts: &Facts) -> Option<String> {
 
 /// Where a generator belongs, if nobody said where one stands.
 fn outdoors(words: Words, basis: &Basis, facts: &Facts) -> Option<String> {
-    let places = basis.places.iter().zip(&facts.places);
-    let comes = places.filter(|(_, found)| !found.stays_home());
-    let said = |(place, found): (_, &PlaceFacts)| {
-        let telling = Telling {
-            words,
-            place,
-            alone: basis.places.len() == 1,
-            verdict: &found.power,
-        };
-        telling.outdoors()
-    };
-    comes.map(said).find_map(|said| said)
+    let mut comes = power::tellings(words, basis, facts).filter(|(_, found)| !found.stays_home());
+    comes.find_map(|(telling, _)| telling.outdoors())
 }
 
 /// What the painter breathes, where this machine holds a coat.

@@ -1,6 +1,6 @@
 //! The shop in one line: where, on which outlet, for which work. What stands there unasked is what the answer assumes.
 
-use crate::words::{Words, listed, lower};
+use crate::words::{Words, listed, mid_sentence};
 use judge::basis::{Basis, PlaceBasis};
 use quantity::Kind;
 use shop::TaskKind;
@@ -35,7 +35,7 @@ fn outlet(words: Words, place: &PlaceBasis) -> String {
     };
     let taken = match place.other_a > 0.0 {
         true if place.other_name.is_empty() => format!(" with {} in use", words.amps(place.other_a)),
-        true => format!(" shared with the {}", lower(&place.other_name)),
+        true => format!(" shared with the {}", mid_sentence(&place.other_name)),
         false => String::new(),
     };
     let metres = place

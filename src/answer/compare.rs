@@ -13,10 +13,8 @@ use judge::power::{Cause, Found};
 use judge::standing::Standing;
 use judge::verdict::{Judging, Record};
 use quantity::Kind;
-use shop::{Candidate, Shop, TaskKind};
+use shop::{Candidate, Shop};
 
-/// What makes a machine do that is short of air for holes alone.
-const UNLESS: &str = " unless you drill cordless";
 const UNSTATED: &str = "not on the label";
 /// So many of the others are named in the sentence.
 const NAMED: usize = 3;
@@ -91,7 +89,7 @@ fn only_drills(basis: &Basis, facts: &Facts) -> bool {
     let lacks = |record: &Record| record.grade > Grade::Good;
     let drills = |record: &Record| {
         let task = &basis.tasks[record.task];
-        matches!(task.kind, TaskKind::Drill | TaskKind::Deburr) && !task.together
+        jobs::makes_holes(task)
     };
     let records = || facts.verdict.iter().flat_map(|verdict| &verdict.records);
     records().filter(|record| lacks(record)).all(drills) && !records().all(lacks)
@@ -123,8 +121,17 @@ fn carrying(words: Words, basis: &Basis, candidate: &CandidateBasis) -> Option<S
     Some(format!("{mass}: {way}"))
 }
 
+/// Why a machine is the one to buy, or is not.
+struct Because {
+    /// A clause behind its name.
+    clause: String,
+    /// A cordless drill is all that it lacks.
+    cordless: bool,
+}
+
 /// One candidate on its way to a row.
 struct Seen {
+    because: Because,
     ranked: Ranked,
     /// Its place in the order in which to buy.
     rank: usize,
@@ -152,26 +159,32 @@ impl Bench<'_> {
     }
 
     /// What a machine takes until it works, or why it is not the one: in a clause behind its name.
-    fn because(&self, ranked: &Ranked, facts: &Facts) -> String {
+    fn because(&self, ranked: &Ranked, facts: &Facts) -> Because {
         let Ranked { standing, takes, .. } = ranked;
-        match takes {
+        let clause = match takes {
             Takes::Never => "could hurt somebody as it is".into(),
             Takes::Unknown => "can't be judged yet".into(),
             Takes::Electrician => "needs an electrician first".into(),
             Takes::TooMuch if standing.power == Grade::Outlet => "can't run on your outlet".into(),
-            Takes::OtherTools | Takes::TooMuch => self.too_small(ranked, facts),
-            Takes::Little if standing.air.max(standing.coat) == Grade::Small => self.too_small(ranked, facts),
+            Takes::OtherTools | Takes::TooMuch => return self.too_small(ranked, facts),
+            Takes::Little if standing.air.max(standing.coat) == Grade::Small => {
+                return self.too_small(ranked, facts);
+            }
             Takes::Little if ranked.fix.is_some() => match keeps_up(self.basis, facts) {
                 Some(_) if ranked.standing.power > Grade::Good => "keeps up, but fix its power first".into(),
                 Some(_) => "keeps up once it is put right".into(),
                 None => "works once it is put right".into(),
             },
             Takes::Little => as_it_is(self.basis, standing, facts),
+        };
+        Because {
+            clause,
+            cordless: false,
         }
     }
 
     /// "is too small for drilling", by the job that decides: a coat that fades, else the worst by its odds.
-    fn too_small(&self, ranked: &Ranked, facts: &Facts) -> String {
+    fn too_small(&self, ranked: &Ranked, facts: &Facts) -> Because {
         let machine = self.basis.candidates.get(ranked.candidate);
         let coats = machine.map_or_else(Vec::new, |machine| {
             judge::paint::coats(self.basis, machine, facts)
@@ -187,13 +200,13 @@ impl Bench<'_> {
         let task = by_odds.or(fades).or(worst.map(|worst| worst.task));
         let task = task.and_then(|task| self.basis.tasks.get(task));
         let sprays_well = coats.iter().all(|coat| coat.grade == Grade::Good);
-        if sprays_well && only_drills(self.basis, facts) {
-            return format!("is too small{UNLESS}");
-        }
-        task.map_or_else(
-            || "is too small".into(),
-            |task| format!("is too small for {}", jobs::doing(task)),
-        )
+        let cordless = sprays_well && only_drills(self.basis, facts);
+        let clause = match task {
+            _ if cordless => "is too small unless you drill cordless".into(),
+            Some(task) => format!("is too small for {}", jobs::doing(task)),
+            None => "is too small".into(),
+        };
+        Because { clause, cordless }
     }
 
     fn cells(&self, candidate: &CandidateBasis, facts: &Facts, ranked: &Ranked) -> Vec<Figure> {
@@ -243,6 +256,7 @@ impl Bench<'_> {
     ) -> Option<Seen> {
         let index = ranked.candidate;
         let candidate = self.basis.candidates.get(index)?;
+        let because = self.because(&ranked, facts);
         Some(Seen {
             rank,
             worst: facts
@@ -259,24 +273,18 @@ impl Bench<'_> {
                 chosen: index == self.basis.chosen,
                 buy: rank == 0 && ranked.takes < Takes::Unknown,
                 answer,
-                because: capital(&format!("{}.", self.because(&ranked, facts))),
+                because: capital(&format!("{}.", because.clause)),
                 cells: self.cells(candidate, facts, &ranked),
             },
+            because,
             ranked,
         })
     }
 
     /// The cord that is still to be bought for it: "For 50 ft use a 14-gauge cord."
     fn cord(&self, facts: &Facts) -> Option<String> {
-        let mut places = self.basis.places.iter().zip(&facts.places);
-        places.find_map(|(place, found)| {
-            let telling = power::Telling {
-                words: self.words,
-                place,
-                alone: self.basis.places.len() == 1,
-                verdict: &found.power,
-            };
-            let to_buy = |found: &Found| matches!(found.cause, Cause::CordToBuy { .. });
+        let to_buy = |found: &Found| matches!(found.cause, Cause::CordToBuy { .. });
+        power::tellings(self.words, self.basis, facts).find_map(|(telling, found)| {
             let cord = found.power.all().find(to_buy)?;
             Some(power::long(&telling, &cord).advice)
         })
@@ -288,15 +296,15 @@ impl Bench<'_> {
             return String::new();
         };
         let clause = |seen: &Seen| {
-            let why = self.because(&seen.ranked, &facts[seen.rank]);
+            let Because { clause, cordless } = &seen.because;
             let cheaper = first.price.zip(seen.price).filter(|(one, other)| other < one);
             let saves = match cheaper {
-                Some((one, other)) if why.ends_with(UNLESS) => {
+                Some((one, other)) if *cordless => {
                     format!(" ({} less)", self.words.of(Kind::Money, one - other))
                 }
                 _ => String::new(),
             };
-            format!("{} {why}{saves}", called(self.shop, &seen.row))
+            format!("{} {clause}{saves}", called(self.shop, &seen.row))
         };
         let mut buy = format!("Buy {}", called(self.shop, &first.row));
         if let Some(keeps) = keeps_up(self.basis, &facts[first.rank]) {

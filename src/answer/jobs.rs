@@ -4,6 +4,11 @@ use judge::basis::TaskBasis;
 use shop::TaskKind;
 use shop::catalogue::typical;
 
+/// Holes by a drill that works by itself: what a cordless one takes over.
+pub fn makes_holes(task: &TaskBasis) -> bool {
+    matches!(task.kind, TaskKind::Drill | TaskKind::Deburr) && !task.together
+}
+
 /// "drilling", "riveting"; a task that the reader named keeps its name.
 pub fn doing(task: &TaskBasis) -> String {
     if task.kind == TaskKind::Other || task.name != typical(task.kind).name {

@@ -380,18 +380,8 @@ type Grounds = (Rc<Facts>, Vec<Finding>, View);
 
 /// The circuit's finding for each place.
 fn circuits_of(words: Words, basis: &Basis, facts: &Facts) -> Vec<Finding> {
-    let places = basis.places.iter().zip(&facts.places);
-    places
-        .map(|(place, found)| {
-            let telling = power::Telling {
-                words,
-                place,
-                alone: basis.places.len() == 1,
-                verdict: &found.power,
-            };
-            telling.finding()
-        })
-        .collect()
+    let tellings = power::tellings(words, basis, facts);
+    tellings.map(|(telling, _)| telling.finding()).collect()
 }
 
 fn with_candidate(

@@ -4,7 +4,7 @@ use crate::advice::mark;
 use crate::jobs::when;
 use crate::power::fix_clause;
 use crate::report::{Finding, Remedy, Section};
-use crate::words::{Words, capital, listed, lower};
+use crate::words::{Words, capital, listed, mid_sentence};
 use judge::basis::Basis;
 use judge::fix::{AirStep, Effort, Fix};
 use judge::grade::Grade;
@@ -153,7 +153,7 @@ fn in_short(words: Words, basis: &Basis, fixes: &[Fix]) -> String {
     let Some(first) = ways.next() else {
         return String::new();
     };
-    let other = ways.next().map(|way| format!("; or {}", lower(&way)));
+    let other = ways.next().map(|way| format!("; or {}", mid_sentence(&way)));
     let both = [&*first, other.as_deref().unwrap_or_default()].concat();
     match both.split_whitespace().count() <= ROOM_WORDS {
         true => format!("{both}."),

@@ -11,7 +11,8 @@ pub use say::{Said, aside, in_short, long, short};
 
 use super::words::Words;
 use crate::report::{Finding, Grade};
-use judge::basis::PlaceBasis;
+use judge::assess::{Facts, PlaceFacts};
+use judge::basis::{Basis, PlaceBasis};
 use judge::grade;
 use judge::power::{AmpsFrom, PowerVerdict};
 use quantity::{Kind, lower};
@@ -48,6 +49,25 @@ pub struct Telling<'a> {
     pub alone: bool,
     /// What its circuit does.
     pub verdict: &'a PowerVerdict,
+}
+
+/// A telling for each place, with what was found there.
+pub fn tellings<'a>(
+    words: Words,
+    basis: &'a Basis,
+    facts: &'a Facts,
+) -> impl DoubleEndedIterator<Item = (Telling<'a>, &'a PlaceFacts)> {
+    let alone = basis.places.len() == 1;
+    let places = basis.places.iter().zip(&facts.places);
+    places.map(move |(place, found)| {
+        let telling = Telling {
+            words,
+            place,
+            alone,
+            verdict: &found.power,
+        };
+        (telling, found)
+    })
 }
 
 impl Telling<'_> {

@@ -87,6 +87,8 @@ pub struct TaskRow {
     pub grade: Grade,
     /// The verdict in a few words: "no wait", "wait 12 min an hour".
     pub verdict: String,
+    /// Somebody waits, or nothing can be said of it.
+    pub waits: bool,
     /// The reason, as a sentence.
     pub sentence: String,
     /// Longest trigger, recovery, running share, starts, pressure at the tool.

@@ -1,13 +1,14 @@
 //! The plan in order: this place now, the next one later, another voltage perhaps.
 
 use super::jobs::{doing, when};
-use super::power::Telling;
-use super::words::{Words, listed, lower};
+use super::power::tellings;
+use super::words::{Words, listed, mid_sentence};
 use crate::report::{Finding, Grade, Section};
 use judge::assess::{Facts, TaskFacts};
 use judge::basis::{Basis, CandidateBasis, PlaceBasis};
 use judge::danger::dangers;
 use judge::grade::Grade as Air;
+use judge::paint::Coat;
 use judge::power::{amps_fed, flow_fed};
 use physics::circuit::MIDDLE_VOLTS;
 use physics::compressor::{OVERALL_EFFICIENCY, guessed_flow};
@@ -22,6 +23,7 @@ struct Plan<'a> {
     basis: &'a Basis,
     candidate: &'a CandidateBasis,
     facts: &'a Facts,
+    coats: Vec<Coat>,
 }
 
 /// What stands in the way at a place, in clauses, and how grave the worst of it is.
@@ -63,7 +65,7 @@ impl Plan<'_> {
         let cold = around.as_ref().map_or(Air::Good, |(grade, _)| *grade);
         let clauses = [
             Self::safe_first(danger),
-            self.power(index, place),
+            self.power(index),
             air,
             tank,
             around.map(|(_, clause)| clause),
@@ -81,7 +83,7 @@ impl Plan<'_> {
     fn limit(&self, index: usize) -> Option<String> {
         let worst = self.facts.verdict.as_ref()?.worst()?;
         let link = crate::line::advice::limit(self.words, self.basis, self.candidate, self.facts)?;
-        (worst.place == index).then(|| lower(link.first.trim_end_matches('.')))
+        (worst.place == index).then(|| mid_sentence(link.first.trim_end_matches('.')))
     }
 
     /// What box and cold want there.
@@ -109,17 +111,12 @@ impl Plan<'_> {
     }
 
     /// What mends the power, least effort first, or what is to be settled about it.
-    fn power(&self, index: usize, place: &PlaceBasis) -> Option<String> {
+    fn power(&self, index: usize) -> Option<String> {
         let power = &self.facts.places[index].power;
         if let Some(fix) = power.first_fix() {
             return Some(super::power::fix_clause(self.words, fix));
         }
-        let telling = Telling {
-            words: self.words,
-            place,
-            alone: self.basis.places.len() == 1,
-            verdict: power,
-        };
+        let (telling, _) = tellings(self.words, self.basis, self.facts).nth(index)?;
         let short = super::power::short(&telling, &power.cause);
         (power.grade > Air::Wait).then(|| format!("settle its power: {short}"))
     }
@@ -127,9 +124,9 @@ impl Plan<'_> {
     /// For which jobs the air is too small or makes one wait, or that nothing can be said of it.
     fn air(&self, index: usize) -> (Option<String>, Air) {
         let rows = &self.facts.places[index].tasks;
-        let coats = judge::paint::coats(self.basis, self.candidate, self.facts);
         let grade = |row: &TaskFacts| {
-            let coats = coats
+            let coats = self
+                .coats
                 .iter()
                 .filter(|coat| (coat.place, coat.task) == (index, row.task));
             coats.map(|coat| coat.grade).fold(row.record.grade, Air::max)
@@ -280,6 +277,7 @@ pub fn section(words: Words, basis: &Basis, candidate: &CandidateBasis, facts: &
         basis,
         candidate,
         facts,
+        coats: judge::paint::coats(basis, candidate, facts),
     };
     let mut findings: Vec<Finding> = basis
         .places

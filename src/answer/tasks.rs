@@ -23,6 +23,11 @@ pub fn grade(record: &Record) -> Grade {
     }
 }
 
+/// Whether somebody waits, or nothing can be said of it.
+fn waits(record: &Record) -> bool {
+    record.why.is_some() || record.grade != Air::Good || record.minutes[1] >= SHORT_WAIT_MIN
+}
+
 /// The verdict in a few words.
 pub fn verdict(record: &Record) -> String {
     let minutes = minutes_in_hour(record.minutes[1] / 60.0);
@@ -30,7 +35,7 @@ pub fn verdict(record: &Record) -> String {
         (Some(Why::NotJudged | Why::NotRead(_)), _) => "can’t say yet".into(),
         (Some(Why::NoPressure), _) => "never gets its pressure".into(),
         (Some(Why::Switch), _) => "weak before the motor starts".into(),
-        (None, Air::Good) if record.minutes[1] < SHORT_WAIT_MIN => "no wait".into(),
+        _ if !waits(record) => "no wait".into(),
         (None, Air::Good) => format!("short waits, {minutes} min an hour"),
         (None, _) => format!("wait {minutes} min an hour"),
     }
@@ -52,6 +57,7 @@ pub fn beyond(basis: &Basis, task: usize, error: &LineError) -> TaskRow {
         name: task.map_or_else(String::new, |task| task.name.clone()),
         grade: Grade::Unsure,
         verdict: "can’t say yet".into(),
+        waits: true,
         sentence: format!("It can’t be judged: {error}."),
         figures: Vec::new(),
     }
@@ -361,12 +367,12 @@ impl TaskContext<'_> {
             Grade::Good if strained => Grade::Fair,
             grade => grade,
         };
-        let verdict = verdict(record);
         TaskRow {
             task: task.index,
             name: task.name.clone(),
             grade,
-            verdict,
+            verdict: verdict(record),
+            waits: self.is_asked || waits(record),
             sentence: self.sentence(),
             figures: self.figures(),
         }

@@ -175,7 +175,7 @@ pub fn listed(items: &[String]) -> String {
 }
 
 /// Its first letter small, for the middle of a sentence.
-pub fn lower(text: &str) -> String {
+pub fn mid_sentence(text: &str) -> String {
     let rest = text.char_indices().nth(1).map_or(text.len(), |(at, _)| at);
     quantity::lower(&text[..rest]) + &text[rest..]
 }

@@ -101,6 +101,9 @@ async fn horsepower_alone_gives_a_range_and_no_verdict_that_looks_measured() -> 
     let shown = browser.shown().await?;
     assert_eq!(shown, reckoned(&shop));
 
+    let closed = browser.text("#on-tasks .sums").await?;
+    assert!(!closed.contains("No job waits"), "of a guess: {closed}");
+
     // "Likely 2.1 cfm to 4.2 cfm." stands below the sentence, which asks for the flow.
     let why = browser
         .js("return document.getElementById('odds').textContent")

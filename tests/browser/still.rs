@@ -180,3 +180,25 @@ async fn four_questions_make_the_shop_one_s_own_in_eight_taps() -> Outcome {
     );
     Ok(())
 }
+
+/// The fold of the work says of no job but the one that is looked at that it does not wait, while another does.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_job_that_is_looked_at_does_not_speak_for_the_one_that_waits() -> Outcome {
+    let browser = Browser::start(crate::support::PHONE).await?;
+    browser.open_file().await?;
+    for (field, text) in [
+        ("#flow", "2.5"),
+        ("#tank", "6"),
+        ("#amps", "11"),
+        ("#volts", "120"),
+    ] {
+        browser.press(field, text).await?;
+    }
+    browser.settle().await?;
+    let look = "const row = [...document.querySelectorAll('#places [data-task]')].find((row) => row.textContent.includes('no wait')); row.click(); return row.querySelector('.task').textContent";
+    let name = browser.js(look).await?;
+    let name = name.as_str().ok_or("every job waits")?.to_lowercase();
+    let said = browser.text("#on-tasks .sums").await?.to_lowercase();
+    assert_eq!(said, format!("{name}: no wait."));
+    Ok(())
+}

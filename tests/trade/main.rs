@@ -7,6 +7,8 @@
     reason = "a row lists what it needs and leaves the rest blank"
 )]
 
+#[path = "../drawn/mod.rs"]
+mod drawn;
 mod properties;
 mod shops;
 mod signed;

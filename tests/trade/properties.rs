@@ -1,6 +1,7 @@
 //! What holds of every answer, over drawn shops: judgement, but where a line names its source.
 
 use super::shops::{answered, said, shop, typed_into};
+use crate::drawn::Stream;
 use bellows::answer::report::Report;
 use bellows::judge::grade::Grade;
 use bellows::shop::{Shop, Units};
@@ -10,20 +11,13 @@ use regex::Regex;
 const SHOPS: u64 = 60;
 const SEED: u64 = 20_261;
 
-/// A row of numbers that anybody can draw again: Knuth's MMIX constants.
-struct Draws(u64);
+/// The index of one of so many.
+fn below(draws: &mut Stream, count: usize) -> usize {
+    ((draws.bits() >> 33) as usize) % count
+}
 
-impl Draws {
-    fn below(&mut self, count: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        ((self.0 >> 33) as usize) % count
-    }
-    fn of<'a>(&mut self, texts: &[&'a str]) -> &'a str {
-        texts[self.below(texts.len())]
-    }
+fn one_of<'a>(draws: &mut Stream, texts: &[&'a str]) -> &'a str {
+    texts[below(draws, texts.len())]
 }
 
 const LABELS: [&str; 11] = [
@@ -80,15 +74,15 @@ const METRIC_TYPED: [Field; 9] = [
 ];
 
 /// One shop in five is a metric one.
-fn drawn(draws: &mut Draws) -> (Shop, Vec<(&'static str, &'static str)>) {
-    let metric = draws.below(5) == 0;
+fn drawn(draws: &mut Stream) -> (Shop, Vec<(&'static str, &'static str)>) {
+    let metric = below(draws, 5) == 0;
     let (units, labels, fields): (Units, &[&str], &[Field]) = match metric {
         true => (Units::Metric, &METRIC_LABELS, &METRIC_TYPED),
         false => (Units::Us, &LABELS, &TYPED),
     };
-    let label = draws.of(labels);
+    let label = one_of(draws, labels);
     let mut typed: Vec<(&str, &str)> = vec![("label", label)];
-    typed.extend(fields.iter().map(|(path, texts)| (*path, draws.of(texts))));
+    typed.extend(fields.iter().map(|(path, texts)| (*path, one_of(draws, texts))));
     let fields: Vec<(&str, &str)> = typed
         .iter()
         .skip(1)
@@ -298,7 +292,7 @@ fn no_answer_contradicts_itself_or_advises_what_is_not_sold() {
         from_environment("TRADE_SEED", SEED),
     );
     println!("{count} shops, seed {seed}");
-    let mut draws = Draws(seed);
+    let mut draws = Stream(seed);
     let mut failed = Vec::new();
     for _ in 0..count {
         let (shop, typed) = drawn(&mut draws);

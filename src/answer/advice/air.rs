@@ -2,7 +2,7 @@
 
 use super::ground::AS_IS;
 use super::{Case, Ground};
-use crate::jobs::{doing, when};
+use crate::jobs::{doing, makes_holes, when};
 use crate::tasks::not_read;
 use crate::words::listed;
 use judge::assess::TaskFacts;
@@ -364,7 +364,7 @@ impl<'a> Case<'a> {
         match (task.kind, worst.grade) {
             _ if remarked => None,
             (_, Grade::Good) => None,
-            (TaskKind::Drill | TaskKind::Deburr, _) if !task.together => Some("Drill cordless.".into()),
+            _ if makes_holes(task) => Some("Drill cordless.".into()),
             (TaskKind::PaintGun, Grade::Small) => Some("Borrow or rent a bigger one for the paint.".into()),
             _ => None,
         }
@@ -382,10 +382,9 @@ impl<'a> Case<'a> {
             return AS_IS.into();
         }
         let more = self.look_for();
-        match self.basis.tasks[worst.task].kind {
-            TaskKind::Drill | TaskKind::Deburr if !self.basis.tasks[worst.task].together => {
-                format!("Drill cordless, or look for {more}.")
-            }
+        let task = &self.basis.tasks[worst.task];
+        match task.kind {
+            _ if makes_holes(task) => format!("Drill cordless, or look for {more}."),
             TaskKind::PaintGun if worst.grade == Grade::Small => {
                 format!("Borrow or rent a bigger one for the paint, or look for {more}.")
             }

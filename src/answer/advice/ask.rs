@@ -73,11 +73,14 @@ impl Case<'_> {
     pub(super) fn silent(&self) -> Ground {
         let next = format!("Look for {}.", self.look_for());
         if self.is_blank() {
-            return self.ask(
-                format!("Look for {}.", self.look_for()),
-                "Enough in 8 of 10 shops like yours.".into(),
-                &self.more_air_for_less_tank(),
-            );
+            return Ground {
+                is_bare: true,
+                ..self.ask(
+                    next,
+                    "Enough in 8 of 10 shops like yours.".into(),
+                    &self.more_air_for_less_tank(),
+                )
+            };
         }
         self.ask(
             "Can't tell without cfm at 90 psi.".into(),

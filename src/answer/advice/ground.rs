@@ -10,6 +10,8 @@ use judge::grade::Grade;
 pub struct Ground {
     /// How grave.
     pub grade: Grade,
+    /// What to look for, which stands by itself: nothing of a machine is typed, and nothing of it is judged.
+    pub is_bare: bool,
     /// The sentence, or two.
     pub sentence: String,
     /// What goes with it where there is room, the least of use first.
@@ -92,9 +94,13 @@ impl From<Ground> for Answer {
         let ground = ground.brief();
         let mut more: Vec<&String> = ground.more.iter().chain(&ground.must).collect();
         more.retain(|text| !ground.next.contains(text.as_str()));
+        let (grade, verdict) = match ground.is_bare {
+            true => (crate::report::Grade::Note, ""),
+            false => (mark(ground.grade), verdict(ground.grade)),
+        };
         Self {
-            grade: mark(ground.grade),
-            verdict: verdict(ground.grade).into(),
+            grade,
+            verdict: verdict.into(),
             sentence: joined(std::iter::once(&ground.sentence).chain(&ground.also)),
             standing: ground.grade,
             odds: ground.odds,

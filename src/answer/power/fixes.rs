@@ -1,7 +1,7 @@
 //! What mends a circuit, in words and as changes that the page can try on.
 
 use super::sizes::{from_doors, gauge, hose};
-use crate::words::{Words, capital, lower};
+use crate::words::{Words, capital, mid_sentence};
 use judge::power::{Circuit, Fix, Step};
 use quantity::Kind;
 
@@ -36,7 +36,7 @@ fn step(words: Words, step: &Step) -> String {
             "put the compressor on another breaker, or take the other {} off this one",
             words.amps(*amps)
         ),
-        Step::MoveOthers { what, .. } => format!("plug the {} in on another breaker", lower(what)),
+        Step::MoveOthers { what, .. } => format!("plug the {} in on another breaker", mid_sentence(what)),
         Step::AtOutlet { hose_m } => format!(
             "put the compressor at the outlet and run {} of {}",
             length(*hose_m),

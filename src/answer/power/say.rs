@@ -7,7 +7,7 @@ pub use warn::outdoors;
 
 use super::Telling;
 use super::sizes::{from_doors, gauge, gauge_alone, hose, kva};
-use crate::words::{Words, lower};
+use crate::words::{Words, mid_sentence};
 use judge::basis::PlaceBasis;
 use judge::power::{Cause, Found, OnBreaker, OnCord, PowerVerdict};
 use physics::circuit::Code;
@@ -160,7 +160,7 @@ const LONG_RUN_M: f64 = 30.0;
 fn others(telling: &Telling, other_a: f64) -> String {
     match &*telling.place.other_name {
         "" => format!("the other {}", telling.words.amps(other_a)),
-        name => format!("the {}", lower(name)),
+        name => format!("the {}", mid_sentence(name)),
     }
 }
 
